@@ -1,0 +1,170 @@
+import type * as z from "zod";
+
+type Path = readonly PropertyKey[];
+
+export interface Problem {
+  readonly path: Path;
+  /** True when `path` names a key that should not be there: point at the key, not at its value. */
+  readonly atKey: boolean;
+  readonly message: string;
+}
+
+/** What would be right, by path; array indices and names of free keys are written `[]`. */
+const WANTED: Readonly<Record<string, string>> = {
+  "": "a plan: keys such as `moment`, `place`, `view`, `ceiling`, `panels` and `fibre`",
+  lacunar: "1, the version of the plan format",
+  moment: "the civil time at the place in quotes or plain, such as 1998-07-11T21:15",
+  place: "{latitude, longitude, timeZone}",
+  "place.latitude": "degrees from -90 (south pole) to 90",
+  "place.longitude": "degrees from -180 to 180, east positive",
+  "place.timeZone": "an IANA name such as America/Santiago",
+  "place.elevation": "metres above sea level, from -500 to 10000",
+  view: "{kind: eye, eye: {below: 1350mm}} or {kind: chart, span: 140}",
+  "view.kind": "eye (true directions from an eye point) or chart (a map of the sky)",
+  "view.eye": "{below: 1350mm}, the eye's distance below the finished face",
+  "view.span": "degrees across the ceiling's longer side",
+  "view.aim":
+    "zenith, {altitude, azimuth}, {rightAscension, declination}, {star: Vega} or {constellation: Cru}",
+  "view.aim.star": "a name, a designation or a Hipparcos number",
+  "view.topBearing": "the true azimuth of the ceiling's top edge in degrees, from -360 to 360",
+  "view.roll": "degrees from -360 to 360",
+  "show.extinction": "magnitudes per air mass, from 0 to 2",
+  ceiling: "{width: 4.8m, length: 3.6m}",
+  panels: "{columns: 3, rows: 2}, or a list of {id, x, y, width, length}",
+  "panels[].id": "1 to 20 letters, digits or underscores",
+  fibre: "{bundles: {count: 6, strands: {0.5mm: 70, 0.75mm: 20}}}",
+  "fibre.bundles": "{count: 6, strands: {0.5mm: 70, 0.75mm: 20}}",
+  "fibre.bundles.strands": "the strands of each diameter in one bundle, such as {0.5mm: 70, 0.75mm: 20}",
+  "fibre.sizes": "a list of {diameter: 0.5mm, bit: 0.6mm}",
+  "fibre.sharing": "ceiling (a bundle may feed any panel) or panel (each panel lives on whole bundles)",
+  "fibre.reserve": "a percentage such as 3%",
+};
+
+const pattern = (path: Path): string =>
+  path.reduce<string>(
+    (text, key) =>
+      typeof key === "number" ? `${text}[]` : text === "" ? String(key) : `${text}.${String(key)}`,
+    "",
+  );
+
+/** `panels[0].id`, as people write a path. */
+export const showPath = (path: Path): string =>
+  path.reduce<string>(
+    (text, key) =>
+      typeof key === "number"
+        ? `${text}[${key}]`
+        : /^[\w$]+$/.test(String(key))
+          ? text === ""
+            ? String(key)
+            : `${text}.${String(key)}`
+          : `${text}[${JSON.stringify(String(key))}]`,
+    "",
+  );
+
+const shown = (value: unknown): string => {
+  if (value === undefined) return "nothing";
+  if (value === null) return "an empty value";
+  if (typeof value === "number")
+    return Number.isNaN(value) ? "not-a-number" : String(value).replace("Infinity", "infinity");
+  if (Array.isArray(value)) return "a list";
+  if (typeof value === "object") return "a group of keys";
+  const text = JSON.stringify(value) ?? String(value);
+  return text.length > 60 ? `${text.slice(0, 57)}…"` : text;
+};
+
+const valueAt = (data: unknown, path: Path): unknown =>
+  path.reduce<unknown>(
+    (value, key) => (value as Record<PropertyKey, unknown> | undefined | null)?.[key],
+    data,
+  );
+
+const KINDS: Readonly<Record<string, string>> = {
+  string: "text",
+  number: "a number",
+  int: "a whole number",
+  boolean: "true or false",
+  object: "a group of keys",
+  array: "a list",
+  record: "a group of keys",
+};
+
+/** Turns one issue of the schema library into plain problems, each with its own path. */
+export function describeIssue(issue: z.core.$ZodIssue, data: unknown, base: Path = []): Problem[] {
+  const path = [...base, ...issue.path];
+  const seen = valueAt(data, path);
+  const wanted = WANTED[pattern(path)];
+  const one = (message: string): Problem[] => [{ path, atKey: false, message }];
+
+  switch (issue.code) {
+    case "unrecognized_keys":
+      return issue.message
+        .split("\n")
+        .map((message, i) => ({ path: [...path, issue.keys[i]!], atKey: true, message }));
+    case "invalid_union": {
+      if (seen === undefined) return one(`missing; write ${wanted ?? "a value"}`);
+      const branch = bestBranch(issue.errors);
+      // The discriminator itself is off, or nothing in any branch fits: say what would.
+      if (!branch)
+        return one(
+          `${shown(seen)} is not ${wanted ?? "one of the forms known here"}; write ${wanted ?? "another"}`.replace(
+            / is not (.*); write \1$/,
+            "; write $1",
+          ),
+        );
+      return branch.flatMap((inner) => describeIssue(inner, data, path));
+    }
+    case "invalid_type": {
+      if (issue.expected === "never") return one(issue.message);
+      if (seen === undefined)
+        return one(`missing; write ${wanted ?? KINDS[issue.expected] ?? issue.expected}`);
+      return one(`${shown(seen)} is not ${wanted ?? KINDS[issue.expected] ?? issue.expected}`);
+    }
+    case "invalid_value":
+      if (seen === undefined) return one(`missing; write ${wanted ?? issue.values.join(" or ")}`);
+      if (issue.message.includes("not built into")) return one(issue.message);
+      return one(`${shown(seen)} is not ${wanted ?? issue.values.map(String).join(" or ")}`);
+    case "too_small":
+    case "too_big": {
+      const bound = issue.code === "too_small" ? issue.minimum : issue.maximum;
+      const relation =
+        issue.code === "too_small"
+          ? issue.inclusive
+            ? "at least"
+            : "more than"
+          : issue.inclusive
+            ? "at most"
+            : "less than";
+      if (issue.message.includes("not built into")) return one(issue.message);
+      if (wanted) return one(`${shown(seen)} is out of range; write ${wanted}`);
+      return one(
+        `${shown(seen)} is out of range; it must ${Array.isArray(seen) || typeof seen === "string" ? "hold" : "be"} ${relation} ${bound}`,
+      );
+    }
+    case "invalid_format":
+      return one(`${shown(seen)} does not fit; write ${wanted ?? issue.message}`);
+    default:
+      return one(issue.message);
+  }
+}
+
+/** Of a union's branches, the one the person most likely meant: fewest foreign or missing keys, then fewest faults. */
+function bestBranch(branches: readonly (readonly z.core.$ZodIssue[])[]): readonly z.core.$ZodIssue[] | null {
+  let best: readonly z.core.$ZodIssue[] | null = null;
+  let bestScore = Number.POSITIVE_INFINITY;
+  for (const issues of branches) {
+    const speaks = issues.some((issue) => issue.code === "invalid_type" && issue.expected === "never");
+    const rootMismatch =
+      !speaks &&
+      issues.some(
+        (issue) => issue.path.length === 0 && issue.code !== "unrecognized_keys" && issue.code !== "custom",
+      );
+    if (rootMismatch) continue;
+    const foreign = issues.reduce(
+      (sum, issue) => sum + (issue.code === "unrecognized_keys" ? issue.keys.length : 0),
+      0,
+    );
+    const score = speaks ? 5 : foreign * 10 + issues.length;
+    if (score < bestScore) [best, bestScore] = [issues, score];
+  }
+  return best;
+}

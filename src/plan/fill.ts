@@ -1,0 +1,145 @@
+import type { Problem } from "./describeIssue.ts";
+import { parseLengthMm } from "./lengths.ts";
+import type { FibreSizePlan, Plan, ViewPlan } from "./plan.ts";
+import type { PlanInput } from "./schema.ts";
+
+/**
+ * Bits for the four diameters of the trade: widest fibre (+6 %) through a hole that may come out 0.025 mm small.
+ * Source: HANDBOOK C, from the fibre tolerance of makers' sheets and AND10387 drill tolerances.
+ */
+const USUAL_BITS_MM: readonly FibreSizePlan[] = [
+  { diameter: 0.5, bit: 0.6 },
+  { diameter: 0.75, bit: 0.85 },
+  { diameter: 1, bit: 1.1 },
+  { diameter: 1.5, bit: 1.65 },
+];
+
+/** Fills the defaults that depend on more than one key, and checks what a schema of single keys cannot. */
+export function fillPlan(input: PlanInput): { plan: Plan } | { problems: Problem[] } {
+  const problems: Problem[] = [];
+  const problem = (path: readonly PropertyKey[], message: string) =>
+    problems.push({ path, atKey: false, message });
+
+  const { place } = input;
+  if (place.latitude === undefined || place.longitude === undefined) {
+    problem(
+      ["place"],
+      place.name !== undefined && place.latitude === undefined && place.longitude === undefined
+        ? `looking up ${JSON.stringify(place.name)} by name is not built into this version; write its latitude, longitude and timeZone`
+        : `${place.latitude === undefined ? "latitude" : "longitude"} is missing; write degrees, ${place.latitude === undefined ? "north" : "east"} positive`,
+    );
+  }
+
+  const panelCount = Array.isArray(input.panels)
+    ? input.panels.length
+    : input.panels.columns * input.panels.rows;
+  if (panelCount > 1 && input.fibre.sharing === undefined) {
+    problem(
+      ["fibre"],
+      "a plan with several panels must choose `sharing`: `ceiling` (a bundle may feed any panel; crossing fibres tie panels together) or `panel` (each panel lives on whole bundles)",
+    );
+  }
+  if (panelCount > 1 && input.fibre.sharing === "panel") {
+    problem(
+      ["fibre", "sharing"],
+      "`panel` is not built into this version for several panels; write `ceiling`",
+    );
+  }
+  if (Array.isArray(input.panels)) {
+    const seen = new Set<string>();
+    for (const [i, panel] of input.panels.entries()) {
+      if (seen.has(panel.id))
+        problem(
+          ["panels", i, "id"],
+          `${JSON.stringify(panel.id)} is taken by an earlier panel; give each panel its own id`,
+        );
+      seen.add(panel.id);
+    }
+  }
+
+  const strands: Record<string, number> = {};
+  for (const [key, count] of Object.entries(input.fibre.bundles.strands)) {
+    const diameter = /^[\d.]+$/.test(key) ? Number(key) : parseLengthMm(key);
+    const path = ["fibre", "bundles", "strands", key];
+    if (diameter === null || !(diameter > 0) || diameter > 20) {
+      problem(path, "the key must be a fibre diameter such as 0.5mm");
+    } else if (`${diameter}mm` in strands) {
+      problem(path, `${diameter} mm is given twice`);
+    } else strands[`${diameter}mm`] = count;
+  }
+  if (problems.length === 0 && Object.values(strands).every((count) => count === 0)) {
+    problem(
+      ["fibre", "bundles", "strands"],
+      "there is not a single strand; write such as {0.5mm: 70, 0.75mm: 20, 1mm: 8, 1.5mm: 2}",
+    );
+  }
+  const diameters = Object.keys(strands).map((key) => Number.parseFloat(key));
+  const sizes = input.fibre.sizes ?? USUAL_BITS_MM.filter((size) => diameters.includes(size.diameter));
+  for (const [i, size] of sizes.entries()) {
+    if (size.bit <= size.diameter) {
+      problem(
+        ["fibre", "sizes", i, "bit"],
+        `a ${size.bit} mm bit makes no room for a ${size.diameter} mm fibre; take a wider bit`,
+      );
+    }
+    if (sizes.findIndex((other) => other.diameter === size.diameter) < i) {
+      problem(["fibre", "sizes", i, "diameter"], `${size.diameter} mm is listed twice`);
+    }
+  }
+  for (const diameter of diameters) {
+    if (!sizes.some((size) => size.diameter === diameter)) {
+      problem(
+        ["fibre"],
+        `no bit is given for ${diameter} mm fibre; add {diameter: ${diameter}mm, bit: …} to fibre.sizes`,
+      );
+    }
+  }
+
+  const view = fillView(input, problem);
+  if (problems.length > 0 || view === null) return { problems };
+  return {
+    plan: {
+      ...input,
+      place: { ...place, latitude: place.latitude!, longitude: place.longitude! },
+      view,
+      frame: "none",
+      fibre: {
+        ...input.fibre,
+        sizes: sizes.map((size) => ({ ...size })).sort((a, b) => a.diameter - b.diameter),
+        bundles: { ...input.fibre.bundles, strands },
+        sharing: input.fibre.sharing ?? "ceiling",
+      },
+    } as Plan,
+  };
+}
+
+function fillView(
+  input: PlanInput,
+  problem: (path: readonly PropertyKey[], message: string) => void,
+): ViewPlan | null {
+  const { view, ceiling, room } = input;
+  if (view.kind === "chart") return view as ViewPlan;
+  const { below, aboveFloor, x = ceiling.width / 2, y = ceiling.length / 2 } = view.eye;
+  if ((below === undefined) === (aboveFloor === undefined)) {
+    problem(
+      ["view", "eye"],
+      below === undefined
+        ? "write how far `below` the finished face the eye is, or how far `aboveFloor`"
+        : "write `below` or `aboveFloor`, not both",
+    );
+    return null;
+  }
+  if (below !== undefined) return { ...view, eye: { below, x, y } } as ViewPlan;
+  if (room === undefined) {
+    problem(
+      ["view", "eye", "aboveFloor"],
+      "needs `room.height`, from the floor to the finished ceiling face",
+    );
+    return null;
+  }
+  if (aboveFloor! >= room.height) {
+    problem(["view", "eye", "aboveFloor"], `${aboveFloor} mm is not below the ceiling at ${room.height} mm`);
+    return null;
+  }
+  return { ...view, eye: { below: room.height - aboveFloor!, x, y } } as ViewPlan;
+}

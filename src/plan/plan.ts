@@ -1,0 +1,144 @@
+/**
+ * A plan with every default filled in. Keys are those of the plan file, so that a filled plan can be written out
+ * and replayed. Lengths are millimetres, angles degrees, right ascension hours, `elevation` metres.
+ * Positions are as the person gave them: `drawnAs` says from which side. Use `inCeilingFrame` before computing.
+ */
+export interface Plan {
+  readonly lacunar: 1;
+  readonly title: string;
+  /** Civil time at the place (ISO 8601 without zone), or with an offset or Z. */
+  readonly moment: string;
+  readonly place: PlacePlan;
+  readonly view: ViewPlan;
+  readonly show: ShowPlan;
+  readonly room?: { readonly height: number };
+  readonly drawnAs: "fromBelow" | "reflectedPlan";
+  readonly walls: WallNames;
+  readonly ceiling: { readonly width: number; readonly length: number };
+  readonly panels: PanelGridPlan | readonly PanelRectanglePlan[];
+  readonly fabric: { readonly thickness: number };
+  readonly board: { readonly material: string; readonly thickness: number };
+  readonly cavity?: number;
+  readonly frame: "none";
+  readonly fibre: FibrePlan;
+  readonly holes: HoleRulesPlan;
+  readonly keepOut: readonly never[];
+  readonly placement: { readonly spread: boolean; readonly shift: 0; readonly turn: 0 };
+  readonly lightSource?: LightSourcePlan | readonly LightSourcePlan[];
+}
+
+export interface PlacePlan {
+  readonly name?: string;
+  readonly country?: string;
+  /** North positive. */
+  readonly latitude: number;
+  /** East positive. */
+  readonly longitude: number;
+  /** IANA name. Needed unless the moment carries its own offset. */
+  readonly timeZone?: string;
+  /** Metres above sea level. */
+  readonly elevation: number;
+}
+
+export type ProjectionName = "stereographic" | "equalArea" | "equidistant" | "orthographic";
+
+export type AimPlan =
+  | "zenith"
+  | { readonly altitude: number; readonly azimuth: number }
+  | { readonly rightAscension: number; readonly declination: number }
+  | { readonly star: string | number }
+  | { readonly constellation: string };
+
+interface ViewPlanBase {
+  readonly aim: AimPlan;
+  /** TRUE azimuth of the ceiling's +Y. */
+  readonly topBearing: number;
+  readonly up: "zenith" | "north";
+  /** Turns the sky counter-clockwise as seen from below, about the aim. */
+  readonly roll: number;
+}
+
+export interface EyeViewPlan extends ViewPlanBase {
+  readonly kind: "eye";
+  readonly eye: { readonly below: number; readonly x: number; readonly y: number };
+}
+
+export interface ChartViewPlan extends ViewPlanBase {
+  readonly kind: "chart";
+  readonly projection: ProjectionName;
+  /** Degrees across the ceiling's longer side, through its centre. */
+  readonly span: number;
+}
+
+export type ViewPlan = EyeViewPlan | ChartViewPlan;
+
+export interface ShowPlan {
+  readonly planets: boolean;
+  readonly moon: boolean;
+  readonly refraction: boolean;
+  readonly belowHorizon: boolean;
+  /** Magnitudes per air mass. */
+  readonly extinction: number;
+}
+
+export interface WallNames {
+  readonly top?: string;
+  readonly right?: string;
+  readonly bottom?: string;
+  readonly left?: string;
+}
+
+export interface PanelGridPlan {
+  readonly columns: number;
+  readonly rows: number;
+  readonly gap: number;
+  readonly perimeter: number;
+}
+
+/** A finished rectangle, fabric included; x and y are its lower-left corner. */
+export interface PanelRectanglePlan {
+  readonly id: string;
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly length: number;
+}
+
+export interface FibreSizePlan {
+  readonly diameter: number;
+  readonly bit: number;
+  /** Usable length of the bit. */
+  readonly flute?: number;
+}
+
+export interface BundlesPlan {
+  readonly count: number;
+  /** Strands of each diameter in one bundle: keys are lengths such as `0.5mm`. */
+  readonly strands: Readonly<Record<string, number>>;
+  readonly overall?: number;
+  readonly sleeve?: number;
+}
+
+export interface FibrePlan {
+  readonly sizes: readonly FibreSizePlan[];
+  readonly bundles: BundlesPlan;
+  /** Share of the strands held back before grading, as text with a percent sign. */
+  readonly reserve: string;
+  readonly sharing: "panel" | "ceiling";
+}
+
+export interface HoleRulesPlan {
+  readonly edge: number;
+  readonly batten: number;
+  readonly spacing: number;
+  readonly merge: number;
+  readonly maxShift: number;
+}
+
+export interface LightSourcePlan {
+  readonly id?: string;
+  readonly x: number;
+  readonly y: number;
+  readonly above: number;
+  readonly ports?: number;
+}

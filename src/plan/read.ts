@@ -1,0 +1,84 @@
+import { type Document, isMap, isPair, isScalar, LineCounter, type Node, parseDocument } from "yaml";
+import { describeIssue, type Problem, showPath } from "./describeIssue.ts";
+import { InputError } from "./errors.ts";
+import { fillPlan } from "./fill.ts";
+import type { Plan } from "./plan.ts";
+import { planSchema } from "./schema.ts";
+
+/** A plan is a page or two; anything far larger is some other file. */
+const LARGEST_TEXT = 2_000_000;
+
+/**
+ * Reads the text of a plan file.
+ * @param text      YAML 1.2 or JSON
+ * @param fileName  how messages name the file
+ * @returns the plan with every default filled in
+ * @throws InputError with one sentence a problem, each with file, line, column and key
+ */
+export function readPlan(text: string, fileName: string): Plan {
+  if (text.length > LARGEST_TEXT) throw new InputError(`${fileName}: too large for a plan file (over 2 MB)`);
+  const lines = new LineCounter();
+  const document = parseDocument(text, { lineCounter: lines, prettyErrors: false, version: "1.2" });
+  const at = (offset: number): string => {
+    const { line, col } = lines.linePos(offset);
+    return `${fileName}:${line}:${col}`;
+  };
+
+  const fault = document.errors[0];
+  if (fault)
+    throw new InputError(`${at(fault.pos[0])}: not readable as YAML: ${firstSentence(fault.message)}`);
+
+  let data: unknown;
+  try {
+    data = document.toJS({ maxAliasCount: 100 });
+  } catch (cause) {
+    throw new InputError(`${fileName}: not readable as YAML: ${(cause as Error).message}`, { cause });
+  }
+  if (data === null || typeof data !== "object" || Array.isArray(data)) {
+    throw new InputError(
+      `${fileName}:1:1: not a plan; a plan is a group of keys such as \`moment\`, \`place\`, \`view\`, \`ceiling\`, \`panels\` and \`fibre\``,
+    );
+  }
+
+  const problemLines = (problems: readonly Problem[]): string[] =>
+    problems
+      .map((problem) => ({ problem, offset: offsetOf(document, problem) }))
+      .sort((a, b) => a.offset - b.offset)
+      .map(
+        ({ problem, offset }) =>
+          `${at(offset)}: ${problem.path.length > 0 ? `${showPath(problem.path)}: ` : ""}${problem.message}`,
+      );
+
+  const parsed = planSchema.safeParse(data);
+  if (!parsed.success) {
+    throw new InputError(problemLines(parsed.error.issues.flatMap((issue) => describeIssue(issue, data))));
+  }
+  const filled = fillPlan(parsed.data);
+  if ("problems" in filled) throw new InputError(problemLines(filled.problems));
+  return filled.plan;
+}
+
+const firstSentence = (message: string): string => message.split("\n")[0]!.replace(/:$/, "");
+
+/** Where in the text a problem stands: its value, its key, or the nearest parent that exists. */
+function offsetOf(document: Document, problem: Problem): number {
+  let node: unknown = document.contents;
+  let offset = startOf(node) ?? 0;
+  for (const [depth, key] of problem.path.entries()) {
+    const last = depth === problem.path.length - 1;
+    if (isMap(node)) {
+      const pair = node.items.find(
+        (item) => isPair(item) && String(isScalar(item.key) ? item.key.value : item.key) === String(key),
+      );
+      if (!pair) return offset;
+      offset = (last && problem.atKey ? undefined : startOf(pair.value)) ?? startOf(pair.key) ?? offset;
+      node = pair.value;
+    } else {
+      node = document.getIn(problem.path.slice(0, depth + 1), true);
+      offset = startOf(node) ?? offset;
+    }
+  }
+  return offset;
+}
+
+const startOf = (node: unknown): number | undefined => (node as Node | null | undefined)?.range?.[0];

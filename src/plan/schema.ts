@@ -1,0 +1,228 @@
+import * as z from "zod";
+import { LENGTH_EXAMPLES, parseLengthMm } from "./lengths.ts";
+import { nearestName } from "./nearestName.ts";
+
+/** Longest length anything in a plan may have: a hall of 200 m. Guards against slips of the unit. */
+const LONGEST_MM = 200_000;
+
+/** Keys that people write elsewhere, and where they belong. */
+const MISPLACED: Readonly<Record<string, string>> = {
+  "ceiling.height":
+    "a ceiling has `ceiling.width` and `ceiling.length`; how high it hangs above the floor is `room.height`",
+  "view.projection": "`projection` belongs to `view.kind: chart`; an eye view is always true to direction",
+  "view.span": "`span` belongs to `view.kind: chart`; an eye view takes its width from `view.eye.below`",
+  "view.eye": "`eye` belongs to `view.kind: eye`; a chart has no eye point",
+};
+
+/**
+ * An object that refuses keys it does not know. The message holds one line a key, in the order of the issue's keys,
+ * so that each can be reported at its own place.
+ */
+function strict<T extends z.ZodRawShape>(where: string, shape: T) {
+  const known = Object.keys(shape);
+  return z.strictObject(shape, {
+    error: (issue) => {
+      if (issue.code !== "unrecognized_keys") return undefined;
+      return (issue.keys as string[])
+        .map((key) => {
+          const misplaced = MISPLACED[where === "" ? key : `${where}.${key}`];
+          if (misplaced) return `unknown key; ${misplaced}`;
+          const near = nearestName(key, known);
+          return near
+            ? `unknown key; did you mean \`${near}\`?`
+            : `unknown key; known here: ${known.join(", ")}`;
+        })
+        .join("\n");
+    },
+  });
+}
+
+const length = (least: "positive" | "nonNegative" | "any") =>
+  z.union([z.number(), z.string()]).transform((value, context) => {
+    const fail = (message: string) => {
+      context.addIssue({ code: "custom", message });
+      return z.NEVER;
+    };
+    const mm = typeof value === "number" ? value : parseLengthMm(value);
+    if (mm === null) {
+      return fail(
+        /^\s*-?[\d.]+\s*$/.test(String(value))
+          ? `${JSON.stringify(value)} has no unit; write ${LENGTH_EXAMPLES}`
+          : `${JSON.stringify(value)} is not a length; write ${LENGTH_EXAMPLES}`,
+      );
+    }
+    if (least === "positive" && mm <= 0) return fail(`${value} must be more than 0`);
+    if (least === "nonNegative" && mm < 0) return fail(`${value} must not be negative`);
+    if (Math.abs(mm) > LONGEST_MM) return fail(`${value} is over ${LONGEST_MM / 1000} m; check the unit`);
+    return mm;
+  });
+
+const positive = () => length("positive");
+const nonNegative = () => length("nonNegative");
+const position = () => length("any");
+
+const wallNames = z.string().min(1).max(60).optional();
+const longitude = () => z.number().min(-180).max(180);
+const latitude = () => z.number().min(-90).max(90);
+const bearing = () => z.number().min(-360).max(360);
+
+const place = strict("place", {
+  name: z.string().min(1).max(120).optional(),
+  country: z.string().min(1).max(60).optional(),
+  latitude: latitude().optional(),
+  longitude: longitude().optional(),
+  timeZone: z.string().min(1).max(60).optional(),
+  elevation: z.number().min(-500).max(10_000).default(0),
+});
+
+const aim = z.union([
+  z.literal("zenith"),
+  strict("view.aim", { altitude: z.number().min(-90).max(90), azimuth: bearing() }),
+  strict("view.aim", { rightAscension: z.number().min(0).max(24), declination: latitude() }),
+  strict("view.aim", { star: z.union([z.string().min(1), z.int().positive()]) }),
+  strict("view.aim", { constellation: z.string().min(1) }),
+]);
+
+const sharedView = {
+  aim: aim.default("zenith"),
+  topBearing: bearing().default(0),
+  up: z.enum(["zenith", "north"]).default("zenith"),
+  roll: bearing().default(0),
+};
+
+const SPAN_LIMIT_DEG = { stereographic: 300, equalArea: 360, equidistant: 360, orthographic: 180 } as const;
+
+const view = z.discriminatedUnion("kind", [
+  strict("view", {
+    kind: z.literal("eye"),
+    eye: strict("view.eye", {
+      below: positive().optional(),
+      aboveFloor: nonNegative().optional(),
+      x: position().optional(),
+      y: position().optional(),
+    }),
+    ...sharedView,
+  }),
+  strict("view", {
+    kind: z.literal("chart"),
+    projection: z
+      .enum(["stereographic", "equalArea", "equidistant", "orthographic"])
+      .default("stereographic"),
+    span: z.number().positive().default(140),
+    ...sharedView,
+  }).superRefine((chart, context) => {
+    const limit = SPAN_LIMIT_DEG[chart.projection];
+    if (chart.span > limit) {
+      context.addIssue({
+        code: "custom",
+        path: ["span"],
+        message: `${chart.span} is more than the ${limit} degrees that a ${chart.projection} chart can show`,
+      });
+    }
+  }),
+]);
+
+const show = strict("show", {
+  planets: z.boolean().default(true),
+  moon: z.boolean().default(false),
+  refraction: z.boolean().default(false),
+  belowHorizon: z.boolean().default(false),
+  extinction: z.number().min(0).max(2).default(0),
+});
+
+const panelGrid = strict("panels", {
+  columns: z.int().min(1).max(100),
+  rows: z.int().min(1).max(100),
+  gap: nonNegative().default(3),
+  perimeter: nonNegative().default(10),
+});
+
+const panelRectangle = strict("panels[]", {
+  id: z.string().regex(/^[A-Za-z0-9_]{1,20}$/, "a panel id is 1 to 20 letters, digits or underscores"),
+  x: position(),
+  y: position(),
+  width: positive(),
+  length: positive(),
+});
+
+const share = z.string().transform((text, context) => {
+  const percent = /^\s*(\d+(?:\.\d+)?)\s*%\s*$/.exec(text)?.[1];
+  if (percent === undefined || Number(percent) >= 100) {
+    context.addIssue({
+      code: "custom",
+      message: `${JSON.stringify(text)} is not a share; write a percentage under 100%, such as 3%`,
+    });
+    return z.NEVER;
+  }
+  return `${Number(percent)}%`;
+});
+
+const fibre = strict("fibre", {
+  sizes: z
+    .array(strict("fibre.sizes[]", { diameter: positive(), bit: positive(), flute: positive().optional() }))
+    .min(1)
+    .max(50)
+    .optional(),
+  bundles: strict("fibre.bundles", {
+    count: z.int().min(1).max(10_000),
+    strands: z.record(z.string(), z.int().min(0).max(1_000_000)),
+    overall: positive().optional(),
+    sleeve: nonNegative().optional(),
+  }),
+  reserve: share.default("0%"),
+  sharing: z.enum(["panel", "ceiling"]).optional(),
+});
+
+const lightSource = strict("lightSource", {
+  id: z.string().min(1).max(20).optional(),
+  x: position(),
+  y: position(),
+  above: nonNegative(),
+  ports: z.int().min(1).max(1000).optional(),
+});
+
+/** Keys that the format reserves and this version cannot honour yet. Better refused than ignored. */
+const notYet = (what: string) => z.never({ error: `${what} is not built into this version; leave it out` });
+
+/** The plan file as a person writes it. `read.ts` fills what depends on several keys. */
+export const planSchema = strict("", {
+  lacunar: z.literal(1),
+  title: z.string().max(200).default(""),
+  moment: z.string(),
+  place,
+  view,
+  show: show.prefault({}),
+  room: strict("room", { height: positive() }).optional(),
+  drawnAs: z.enum(["fromBelow", "reflectedPlan"]).default("fromBelow"),
+  walls: strict("walls", { top: wallNames, right: wallNames, bottom: wallNames, left: wallNames }).prefault(
+    {},
+  ),
+  ceiling: strict("ceiling", { width: positive(), length: positive() }),
+  panels: z.union([panelGrid, z.array(panelRectangle).min(1).max(10_000)]),
+  fabric: strict("fabric", { thickness: nonNegative().default(0) }).prefault({}),
+  board: strict("board", {
+    material: z.string().min(1).max(60).default("mdf"),
+    thickness: positive().default(6),
+  }).prefault({}),
+  cavity: nonNegative().optional(),
+  frame: z.union([z.literal("none"), notYet("a frame of battens")]).default("none"),
+  keepOut: z.union([z.array(z.never()).max(0), notYet("keepOut")]).default([]),
+  fibre,
+  holes: strict("holes", {
+    edge: nonNegative().default(12),
+    batten: nonNegative().default(5),
+    spacing: nonNegative().default(3),
+    merge: nonNegative().default(1),
+    maxShift: nonNegative().default(60),
+  }).prefault({}),
+  placement: strict("placement", {
+    spread: z.boolean().default(true),
+    shift: nonNegative()
+      .refine((mm) => mm === 0, "sliding the sky is not built into this version; leave it out")
+      .default(0),
+    turn: z.literal(0, "turning the sky is not built into this version; leave it out").default(0),
+  }).prefault({}),
+  lightSource: z.union([lightSource, z.array(lightSource).min(1).max(100)]).optional(),
+});
+
+export type PlanInput = z.infer<typeof planSchema>;

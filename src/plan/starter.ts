@@ -1,0 +1,67 @@
+/**
+ * The commented plan that `lacunar init` writes: the bookshop ceiling in Valparaíso, to be changed into one's own.
+ * It is a plan that builds as it stands.
+ */
+export const STARTER_PLAN = `# A star ceiling for Lacunar. Change what is yours, then:   lacunar check PLAN   and   lacunar make PLAN -o DIR
+# Lengths are millimetres, or text with a unit: 38mm, 2.4m, 48in, 8ft, 1/8in, 8' 4-1/2". Angles are degrees.
+lacunar: 1
+title: Bookshop, upstairs room
+
+# The moment, by the clock on the wall at that place. If you know the offset from UTC, it may follow: 1998-07-11T21:15-04:00
+moment: 1998-07-11T21:15
+
+place:
+  name: Valparaíso
+  latitude: -33.0458       # north positive
+  longitude: -71.6197      # east positive
+  timeZone: America/Santiago
+  elevation: 10            # metres
+
+# What the ceiling shows. An eye view is true to direction from one point in the room; a chart is a map of the sky:
+#   view: {kind: chart, projection: stereographic, span: 140}     (or equalArea, equidistant, orthographic)
+view:
+  kind: eye
+  eye: {below: 1350mm}     # eye below the finished face; add x and y if it is not under the middle
+  aim: zenith              # or {altitude, azimuth}, {rightAscension, declination}, {star: Vega}, {constellation: Cru}
+  topBearing: 20           # TRUE azimuth of the ceiling's top edge; a compass shows magnetic
+  roll: 0                  # turns the sky counter-clockwise, seen from below
+
+show:
+  planets: true
+  moon: false
+  refraction: false
+  extinction: 0            # magnitudes lost per air mass near the horizon; 0.28 is common at sea level
+
+# The ceiling as you see it lying on your back: width to the right, length toward the top edge.
+# If you measured on a floor plan instead, say so (drawnAs: reflectedPlan) and every x is turned for you.
+room: {height: 2.5m}
+drawnAs: fromBelow
+walls: {top: window wall, right: stair wall, bottom: door wall, left: shelf wall}
+ceiling: {width: 3.66m, length: 2.44m}
+
+# Equal panels, rows A, B .. from the top, columns 1, 2 .. from the left; or a list of {id, x, y, width, length}.
+panels: {columns: 3, rows: 2, gap: 3mm, perimeter: 10mm}
+fabric: {thickness: 1mm}   # the board is cut smaller by this, all round
+board: {material: mdf, thickness: 6mm}
+
+# The fibre you own: so many strands of each diameter in one bundle.
+fibre:
+  sizes:
+    - {diameter: 0.5mm, bit: 0.6mm}
+    - {diameter: 0.75mm, bit: 0.85mm}
+    - {diameter: 1mm, bit: 1.1mm}
+    - {diameter: 1.5mm, bit: 1.65mm}
+  bundles:
+    count: 6
+    strands: {0.5mm: 70, 0.75mm: 20, 1mm: 8, 1.5mm: 2}
+    overall: 3m
+    sleeve: 0.8m
+  reserve: 3%              # strands kept back for breakages
+  sharing: ceiling         # a bundle may feed any panel
+
+holes:
+  edge: 12mm               # from a hole's rim to the board's edge
+  spacing: 3mm
+  merge: 1mm               # stars closer than this share a hole, their light added
+  maxShift: 60mm           # how far a star may be moved to a place that can be drilled
+`;
