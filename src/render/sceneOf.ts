@@ -1,0 +1,111 @@
+import type { View } from "../projection/view.ts";
+import type { Schedule } from "../schedule/types.ts";
+import { directionOf } from "../sky/apparent.ts";
+import type { CompassMark, PreviewName, PreviewScene } from "./previewScene.ts";
+
+/** Names beyond this many would be a list, not a picture; the room between dots decides how many of these are drawn. */
+const MOST_NAMES = 60;
+
+/** A proper name has no digits and no catalogue letters: "Vega", not "α2 Cen" or "61 Cyg". */
+const isProperName = (name: string): boolean =>
+  name.length > 0 && !/\d/.test(name) && !/^\S{1,3} [A-Z][A-Za-z]{2}$/.test(name);
+
+/** What a schedule looks like from below at night. @param view the view that the schedule was made with */
+export function sceneOf(schedule: Schedule, view: View): PreviewScene {
+  const { plan, holes, panels } = schedule;
+  const brightestFirst = [...holes].sort((a, b) => a.mag - b.mag);
+  return {
+    widthMm: plan.ceiling.width,
+    lengthMm: plan.ceiling.length,
+    dots: holes.map((hole) => ({
+      xMm: hole.ceilingXMm,
+      yMm: hole.ceilingYMm,
+      diameterMm: hole.diameterMm,
+      bv: hole.bv,
+    })),
+    names: brightestFirst
+      .filter((hole) => hole.kind !== "milkyWay" && isProperName(hole.name))
+      .slice(0, MOST_NAMES)
+      .map((hole): PreviewName => ({ xMm: hole.ceilingXMm, yMm: hole.ceilingYMm, text: hole.name })),
+    compass: compassMarks(view, plan.ceiling.width, plan.ceiling.length),
+    panels: panels.map((panel) => {
+      const [[left, bottom], , [right, top]] = panel.finishedOutlineMm as unknown as [
+        [number, number],
+        unknown,
+        [number, number],
+      ];
+      return {
+        id: panel.id,
+        xMm: panel.xMm + left,
+        yMm: panel.yMm + bottom,
+        widthMm: right - left,
+        lengthMm: top - bottom,
+      };
+    }),
+    walls: plan.walls,
+  };
+}
+
+const LETTERS = [
+  ["N", 0],
+  ["E", 90],
+  ["S", 180],
+  ["W", 270],
+] as const;
+const STEPS_A_SIDE = 180;
+
+/**
+ * Where the four directions leave the ceiling: the point of its edge whose direction has that azimuth, the lowest in
+ * the sky if the meridian crosses twice. A direction that no edge point has, but whose horizon lies on the ceiling, stands
+ * there; one that is not on the ceiling at all is left out.
+ */
+export function compassMarks(view: View, widthMm: number, lengthMm: number): CompassMark[] {
+  const corners = [
+    [0, 0],
+    [widthMm, 0],
+    [widthMm, lengthMm],
+    [0, lengthMm],
+    [0, 0],
+  ] as const;
+  const pointAt = (t: number) => {
+    const side = Math.min(3, Math.floor(t));
+    const [x0, y0] = corners[side]!;
+    const [x1, y1] = corners[side + 1]!;
+    return { xMm: x0 + (x1 - x0) * (t - side), yMm: y0 + (y1 - y0) * (t - side) };
+  };
+  /** Sine-like measure of azimuth against a bearing: zero on the meridian, and its cosine side. */
+  const against = (t: number, bearingRad: number) => {
+    const direction = view.unproject(pointAt(t));
+    if (direction === null) return null;
+    const [e, n, u] = direction;
+    return {
+      across: e * Math.cos(bearingRad) - n * Math.sin(bearingRad),
+      along: e * Math.sin(bearingRad) + n * Math.cos(bearingRad),
+      up: u,
+    };
+  };
+
+  const marks: CompassMark[] = [];
+  for (const [letter, bearingDeg] of LETTERS) {
+    const bearing = (bearingDeg * Math.PI) / 180;
+    let best: { t: number; up: number } | null = null;
+    for (let step = 0; step < 4 * STEPS_A_SIDE; step++) {
+      let from = step / STEPS_A_SIDE;
+      let to = (step + 1) / STEPS_A_SIDE;
+      const a = against(from, bearing);
+      const b = against(to, bearing);
+      if (!a || !b || a.across > 0 === b.across > 0 || a.along + b.along <= 0) continue;
+      for (let halving = 0; halving < 40; halving++) {
+        const middle = (from + to) / 2;
+        if (against(middle, bearing)!.across > 0 === a.across > 0) from = middle;
+        else to = middle;
+      }
+      const up = against(from, bearing)!.up;
+      if (best === null || up < best.up) best = { t: from, up };
+    }
+    const at = best === null ? view.projectOne(directionOf(0, bearingDeg)) : pointAt(best.t);
+    if (at && at.xMm >= 0 && at.xMm <= widthMm && at.yMm >= 0 && at.yMm <= lengthMm)
+      marks.push({ letter, ...at });
+  }
+  return marks;
+}
