@@ -1,0 +1,52 @@
+import type { Command } from "commander";
+import { type EmitOptions, emit } from "./emit.ts";
+import { numberBetween } from "./options.ts";
+import { makeTerminal } from "./terminal.ts";
+
+interface CheckOptions extends EmitOptions {
+  readonly faintest?: number;
+  readonly json?: boolean;
+  readonly quiet?: boolean;
+}
+
+export function addCheck(program: Command): void {
+  program
+    .command("check")
+    .description("is it buildable: counts, how true it is to the sky, warnings")
+    .argument("<plan>", "plan file, or - for standard input")
+    .option(
+      "--faintest <magnitude>",
+      "the strands and whole bundles that this sky asks for down to it",
+      numberBetween(-30, 30, "a magnitude"),
+    )
+    .option("--json", "JSON in place of words")
+    .option("-o, --output <file>", "write to a file")
+    .option("--force", "replace a file that Lacunar did not make")
+    .action(async (path: string, _options: unknown, command: Command) => {
+      const options = command.optsWithGlobals<CheckOptions>();
+      const { askForStrands, checkReport, validScheduled } = await import("./core.ts");
+      const { schedule, planned } = validScheduled(path);
+      const { plan, civil, instantUtc, panels, fidelity, warnings } = schedule;
+      const order =
+        options.faintest === undefined
+          ? null
+          : { faintestMag: options.faintest, order: askForStrands(plan, planned.field, options.faintest) };
+      if (options.json) {
+        const report = {
+          buildable: true,
+          civil,
+          instantUtc,
+          panels: panels.map(({ id, holeCount }) => ({ id, holes: holeCount })),
+          fidelity,
+          ...(order ? { asks: { faintestMag: order.faintestMag, ...order.order } } : {}),
+          warnings,
+        };
+        await emit(`${JSON.stringify(report, null, 2)}\n`, options);
+      } else {
+        await emit(checkReport(schedule, order), options);
+        const terminal = makeTerminal(options.quiet === true);
+        for (const warning of warnings) terminal.warn(warning);
+        terminal.say("Buildable.");
+      }
+    });
+}

@@ -1,0 +1,45 @@
+import { existsSync, readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { type Catalogue, decodeCatalogue, starUnitVectors } from "../sky/catalogue.ts";
+import { parseConstellations } from "../sky/constellations.ts";
+import { parseDesignations } from "../sky/designations.ts";
+import type { SkyData } from "../sky/skyData.ts";
+
+/** The package's data folder: beside dist when installed, two folders up when run from the sources. */
+function dataFile(name: string): string {
+  for (const up of ["../data/", "../../data/"]) {
+    const path = fileURLToPath(new URL(up + name, import.meta.url));
+    if (existsSync(path)) return path;
+  }
+  throw new Error(`data/${name} is missing from this installation`);
+}
+
+const bytesOf = (name: string): ArrayBuffer => {
+  const { buffer, byteOffset, byteLength } = readFileSync(dataFile(name));
+  // A large file has its buffer to itself; a small one may share a pool.
+  return (
+    byteOffset === 0 && byteLength === buffer.byteLength
+      ? buffer
+      : buffer.slice(byteOffset, byteOffset + byteLength)
+  ) as ArrayBuffer;
+};
+
+const textOf = (name: string): string => readFileSync(dataFile(name), "utf8");
+
+/** Reads the compiled catalogue and its side files from the package. Node only. */
+export function loadSkyData(): SkyData {
+  const catalogue: Catalogue = decodeCatalogue(bytesOf("stars.bin"));
+  return {
+    catalogue,
+    stars: starUnitVectors(catalogue),
+    designations: parseDesignations(textOf("designations.tsv")),
+    constellations: parseConstellations(textOf("constellations.tsv")),
+  };
+}
+
+/** Version of the compiled data, for manifests. */
+export const dataVersion = (): string =>
+  (JSON.parse(textOf("checksums.json")) as { version: string }).version;
+
+/** The shipped font, for text drawn as outlines. */
+export const fontBytes = (): ArrayBuffer => bytesOf("fonts/NotoSans-Regular.ttf");

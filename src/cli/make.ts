@@ -1,0 +1,46 @@
+import { resolve } from "node:path";
+import type { Command } from "commander";
+import { makeTerminal } from "./terminal.ts";
+import { VERSION } from "./version.ts";
+import { refuseForeign, writeFolderWhole } from "./writeFolder.ts";
+
+interface MakeOptions {
+  readonly output: string;
+  readonly force?: boolean;
+  readonly quiet?: boolean;
+}
+
+const PREVIEW_WIDTH_PX = 1600;
+
+export function addMake(program: Command): void {
+  program
+    .command("make")
+    .description("write everything the workshop needs into a folder, all at once or not at all")
+    .argument("<plan>", "plan file, or - for standard input")
+    .requiredOption("-o, --output <folder>", "folder to write; one that Lacunar made is replaced")
+    .option("--force", "replace a folder that Lacunar did not make, or that was changed since")
+    .action(async (path: string, _options: unknown, command: Command) => {
+      const options = command.optsWithGlobals<MakeOptions>();
+      const terminal = makeTerminal(options.quiet === true);
+      refuseForeign(resolve(options.output), options.output, options.force === true);
+      const [{ dataVersion, validScheduled }, { folderContent }] = await Promise.all([
+        import("./core.ts"),
+        import("./folderContent.ts"),
+      ]);
+      const { schedule, planned } = validScheduled(path);
+      for (const warning of schedule.warnings) terminal.warn(warning);
+      const content = await terminal.progress("drawing", () =>
+        folderContent(schedule, planned.field.view, PREVIEW_WIDTH_PX, terminal),
+      );
+      writeFolderWhole(
+        options.output,
+        content,
+        { lacunar: VERSION, data: dataVersion() },
+        options.force === true,
+      );
+      const { holes, panels } = schedule;
+      terminal.say(
+        `Wrote ${options.output}: ${holes.length} holes on ${panels.length} ${panels.length === 1 ? "panel" : "panels"}.`,
+      );
+    });
+}

@@ -1,0 +1,30 @@
+import { readFileSync, statSync } from "node:fs";
+import { InputError } from "../plan/errors.ts";
+import type { Plan } from "../plan/plan.ts";
+import { readPlan } from "../plan/read.ts";
+import { asInputError } from "./writeFile.ts";
+
+/** Reads a plan file from disk; `-` reads standard input. */
+export function readPlanFile(path: string): Plan {
+  let bytes: Buffer;
+  try {
+    if (path !== "-" && statSync(path).isDirectory())
+      throw new InputError(`${path}: it is a folder; give the name of a plan file`);
+    bytes = readFileSync(path === "-" ? 0 : path);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === "ENOENT") {
+      throw new InputError(`${path}: no such file; \`lacunar init ${path}\` writes a starter plan`, {
+        cause: error,
+      });
+    }
+    throw asInputError(error, path);
+  }
+  const name = path === "-" ? "standard input" : path;
+  let text: string;
+  try {
+    text = new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+  } catch (cause) {
+    throw new InputError(`${name}: not a text file in UTF-8; save the plan as UTF-8`, { cause });
+  }
+  return readPlan(text, name);
+}

@@ -1,0 +1,31 @@
+import type { PlannedSky } from "../schedule/makeSchedule.ts";
+import { planSky, scheduleFrom } from "../schedule/makeSchedule.ts";
+import type { Schedule } from "../schedule/types.ts";
+import { validateSchedule } from "../schedule/validate.ts";
+import type { SkyData } from "../sky/skyData.ts";
+import { loadSkyData } from "./dataFiles.ts";
+import { readPlanFile } from "./planFile.ts";
+
+export interface Scheduled {
+  readonly sky: SkyData;
+  readonly planned: PlannedSky;
+  readonly schedule: Schedule;
+}
+
+/** From a plan file to its schedule. */
+export function scheduled(path: string): Scheduled {
+  const plan = readPlanFile(path);
+  const sky = loadSkyData();
+  const planned = planSky(plan, sky);
+  const schedule = scheduleFrom(plan, sky, planned);
+  return { sky, planned, schedule };
+}
+
+/** As `scheduled`, checked against the rules that every schedule keeps: a fault is ours, and nothing is written. */
+export function validScheduled(path: string): Scheduled {
+  const result = scheduled(path);
+  const faults = validateSchedule(result.schedule);
+  if (faults.length > 0)
+    throw new Error(`the schedule breaks its own rules: ${faults.slice(0, 5).join("; ")}`);
+  return result;
+}

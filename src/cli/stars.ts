@@ -1,0 +1,35 @@
+import type { Command } from "commander";
+import { type EmitOptions, emit } from "./emit.ts";
+import { numberBetween } from "./options.ts";
+import { makeTerminal } from "./terminal.ts";
+
+interface StarsOptions extends EmitOptions {
+  readonly faintest?: number;
+  readonly json?: boolean;
+  readonly quiet?: boolean;
+}
+
+export function addStars(program: Command): void {
+  program
+    .command("stars")
+    .description("list every object over the ceiling, brightest first (CSV)")
+    .argument("<plan>", "plan file, or - for standard input")
+    .option(
+      "--faintest <magnitude>",
+      "only objects of V at or brighter than this",
+      numberBetween(-30, 30, "a magnitude"),
+    )
+    .option("--json", "JSON in place of CSV")
+    .option("-o, --output <file>", "write to a file")
+    .option("--force", "replace a file that Lacunar did not make")
+    .action(async (path: string, _options: unknown, command: Command) => {
+      const options = command.optsWithGlobals<StarsOptions>();
+      const { listStars, loadSkyData, planSky, readPlanFile, starsCsv } = await import("./core.ts");
+      const plan = readPlanFile(path);
+      const sky = loadSkyData();
+      const { field, moment } = planSky(plan, sky);
+      for (const notice of moment.notices) makeTerminal(options.quiet === true).warn(notice);
+      const stars = listStars(field, sky, options.faintest);
+      await emit(options.json ? `${JSON.stringify({ stars })}\n` : starsCsv(stars), options);
+    });
+}

@@ -1,0 +1,75 @@
+/** The stages of Lacunar as a library. The same functions serve the command line. */
+
+export { fontBytes, loadSkyData } from "./cli/dataFiles.ts";
+export { coreMagnitude, type PhotometricFit, photometricFit } from "./fibre/brightness.ts";
+export { type Graded, grade } from "./fibre/grade.ts";
+export { type Mergeable, type MergedObjects, mergeClose, summedMag } from "./fibre/merge.ts";
+export { type StrandOrder, strandsFor } from "./fibre/order.ts";
+export { type StrandStock, strandStock } from "./fibre/stock.ts";
+export { holesCsv } from "./outputs/holesCsv.ts";
+export { planYaml } from "./outputs/planYaml.ts";
+export { scheduleCsv } from "./outputs/scheduleCsv.ts";
+export { scheduleJson } from "./outputs/scheduleJson.ts";
+export { starsCsv } from "./outputs/starsCsv.ts";
+export { layOutPanels, type Panel, type RectangleMm } from "./panel/panels.ts";
+export { legalArea, makePlacer, type Place, type Placer } from "./panel/placement.ts";
+export { type Finding, InputError, UnbuildableError } from "./plan/errors.ts";
+export { planJsonSchema } from "./plan/jsonSchema.ts";
+export { parseLengthMm } from "./plan/lengths.ts";
+export type * from "./plan/plan.ts";
+export { readPlan } from "./plan/read.ts";
+export { STARTER_PLAN } from "./plan/starter.ts";
+export { resolveAim } from "./projection/aim.ts";
+export { type Field, findField } from "./projection/field.ts";
+export {
+  ceilingToFace,
+  faceToBack,
+  faceToCeiling,
+  inCeilingFrame,
+  type PointMm,
+  reflectXMm,
+} from "./projection/frames.ts";
+export { type AimedAt, makeView, type View } from "./projection/view.ts";
+export {
+  encodePreview,
+  loadFont,
+  type PreviewScene,
+  previewLabelsSvg,
+  previewSvg,
+  rasterizePreview,
+  sceneOf,
+} from "./render/index.ts";
+export { askForStrands } from "./schedule/ask.ts";
+export { makeSchedule, type PlannedSky, planSky, scheduleFrom } from "./schedule/makeSchedule.ts";
+export { listStars, type StarRecord } from "./schedule/stars.ts";
+export type * from "./schedule/types.ts";
+export { validateSchedule } from "./schedule/validate.ts";
+export {
+  altitudeDeg,
+  apparentDirection,
+  apparentDirections,
+  azimuthDeg,
+  directionOf,
+  equatorialVector,
+  horizontalCoordinates,
+} from "./sky/apparent.ts";
+export {
+  type Catalogue,
+  decodeCatalogue,
+  NO_COLOUR_INDEX,
+  type StarVectors,
+  starUnitVectors,
+} from "./sky/catalogue.ts";
+export { type Moment, resolveMoment } from "./sky/civilTime.ts";
+export {
+  CONSTELLATION_CODES,
+  type Constellation,
+  type Constellations,
+  parseConstellations,
+} from "./sky/constellations.ts";
+export { type Darkness, darknessOf, sunAltitudeDeg } from "./sky/darkness.ts";
+export { type Designations, parseDesignations } from "./sky/designations.ts";
+export { type Observer, observerAt } from "./sky/observer.ts";
+export type { GeoPlace } from "./sky/place.ts";
+export type { SkyData } from "./sky/skyData.ts";
+export { bodyAt, moonAt, PLANETS, type PlanetName, type SkyBody } from "./sky/solarSystem.ts";

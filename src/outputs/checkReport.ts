@@ -1,0 +1,87 @@
+import type { StrandOrder } from "../fibre/order.ts";
+import type { Schedule } from "../schedule/types.ts";
+
+const count = (n: number, one: string, many = `${one}s`) =>
+  `${n.toLocaleString("en-US")} ${n === 1 ? one : many}`;
+
+const direction = (deg: number) =>
+  `${Math.abs(deg).toFixed(1)} degrees ${deg >= 0 ? "above" : "below"} the horizon`;
+
+/** The plain words of `lacunar check`: label in the first column, what it says in the second. */
+export function checkReport(
+  schedule: Schedule,
+  order: { faintestMag: number; order: StrandOrder } | null,
+): string {
+  const { plan, fidelity, panels, left } = schedule;
+  const rows: [string, string][] = [];
+  const place = plan.place.name ?? `${plan.place.latitude}, ${plan.place.longitude}`;
+  if (plan.title !== "") rows.push(["Title", plan.title]);
+  rows.push([
+    "Moment",
+    `${schedule.civil.replace("T", " ")} at ${place} (${schedule.instantUtc}); the Sun ${direction(fidelity.sunAltDeg)}`,
+  ]);
+  const { belowHorizon, offCeiling, beyondProjection } = fidelity.notShown;
+  rows.push([
+    "Field",
+    `${count(fidelity.objectsInField, "object")} over the ceiling; not shown: ${belowHorizon.toLocaleString("en-US")} below the horizon, ${offCeiling.toLocaleString("en-US")} off the ceiling${beyondProjection > 0 ? `, ${beyondProjection.toLocaleString("en-US")} beyond what the view can show` : ""}`,
+  ]);
+  rows.push([
+    "Holes",
+    `${count(fidelity.holes, "hole")} on ${count(panels.length, "panel")}: ${panels.map((panel) => `${panel.id} ${panel.holeCount}`).join(", ")}`,
+  ]);
+  for (const size of fidelity.strands) {
+    rows.push([
+      "",
+      `${size.diameterMm} mm fibre, ${size.bitMm} mm bit: ${size.used} used of ${size.owned}${size.heldBack > 0 ? `, ${size.heldBack} held back` : ""}${size.dark > 0 ? `, ${size.dark} dark` : ""}`,
+    ]);
+  }
+  rows.push([
+    "Reaches",
+    fidelity.limitingMag === null ? "nothing" : `magnitude ${fidelity.limitingMag.toFixed(2)}`,
+  ]);
+  rows.push([
+    "Merged",
+    `${count(fidelity.merged, "object")} closer than ${plan.holes.merge} mm to a brighter one share its hole`,
+  ]);
+  rows.push([
+    "Shifts",
+    fidelity.moved === 0
+      ? "no hole is moved"
+      : `${count(fidelity.moved, "hole")} moved off gaps and margins, ${fidelity.shiftMaxMm.toFixed(1)} mm at most; RMS over all ${fidelity.shiftRmsMm.toFixed(2)} mm`,
+  ]);
+  rows.push([
+    "Light",
+    `the fibres span ${fidelity.fibreSpanMag.toFixed(2)} magnitudes, the objects shown ${fidelity.skySpanMag.toFixed(2)}: after the best common offset they are off by ${fidelity.photometricRmsMag.toFixed(2)} magnitudes RMS`,
+  ]);
+  rows.push(["Missing", missing(schedule)]);
+  rows.push([
+    "Left out",
+    `${count(left.length, "object")} of the field without light of their own (all of them, with why: lacunar holes --json)`,
+  ]);
+  if (order) {
+    const { bundles, objects, strands } = order.order;
+    rows.push([
+      `To ${order.faintestMag.toFixed(1)}`,
+      `${count(objects, "object")} ask for ${count(bundles, "bundle")} of this kind`,
+    ]);
+    for (const size of strands) {
+      rows.push([
+        "",
+        `${size.diameterMm} mm fibre: ${size.needed} needed, ${size.bought} bought${size.heldBack > 0 ? `, ${size.heldBack} held back` : ""}, ${size.spare} spare`,
+      ]);
+    }
+  }
+  const width = Math.max(...rows.map(([label]) => label.length)) + 2;
+  return `${rows.map(([label, text]) => `${label.padEnd(width)}${text}`).join("\n")}\n`;
+}
+
+const MOST_NAMED = 8;
+
+function missing({ fidelity }: Schedule): string {
+  const all = fidelity.missing;
+  if (all.length === 0) return "nothing brighter than that";
+  const named = all
+    .slice(0, MOST_NAMED)
+    .map((one) => `${one.name || `HIP ${one.hip}`} (${one.mag.toFixed(2)}: ${one.why})`);
+  return `${count(all.length, "brighter object")}: ${named.join("; ")}${all.length > MOST_NAMED ? "; and so on" : ""}`;
+}

@@ -1,0 +1,116 @@
+import type { Plan } from "../plan/plan.ts";
+
+/** What a hole carries light for. */
+export type HoleKind = "star" | "planet" | "moon" | "milkyWay";
+
+/** One drilled hole: a row of schedule.csv. Frames are those of the design: see src/projection/frames.ts. */
+export interface Hole {
+  /** `<panel>-<number>`; numbers run per panel along the drilling order, thinnest bit first. */
+  readonly hole: string;
+  readonly panel: string;
+  /** Face frame of the panel: the board seen from the room, from its lower-left corner. */
+  readonly xMm: number;
+  readonly yMm: number;
+  /** The fibre. */
+  readonly diameterMm: number;
+  /** The drill, always the wider of the two. */
+  readonly bitMm: number;
+  readonly kind: HoleKind;
+  /** Hipparcos number; null for what is not in that catalogue. */
+  readonly hip: number | null;
+  readonly name: string;
+  /** IAU code of the constellation the object stands in. */
+  readonly constellation: string;
+  /** What was graded: the summed light of the object and of all merged into it, with extinction if any. */
+  readonly mag: number;
+  readonly bv: number | null;
+  /** Apparent altitude and true azimuth (from north through east) at the moment and place. */
+  readonly altDeg: number;
+  readonly azDeg: number;
+  /** The true projected point in the ceiling frame. */
+  readonly skyXMm: number;
+  readonly skyYMm: number;
+  /** The drilled point in the ceiling frame. */
+  readonly ceilingXMm: number;
+  readonly ceilingYMm: number;
+  /** Distance between the two. */
+  readonly shiftMm: number;
+  /** HIP numbers folded into this hole. */
+  readonly merged: readonly number[];
+  readonly bundle: string | null;
+  readonly lengthMm: number | null;
+}
+
+/** A panel as schedule.json holds it; boards in the ceiling frame, outlines in the panel's face frame. */
+export interface PanelRecord {
+  readonly id: string;
+  /** Lower-left corner of the board's bounding box in the ceiling frame. */
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly widthMm: number;
+  readonly lengthMm: number;
+  readonly outlineMm: readonly (readonly [number, number])[];
+  /** The finished outline, fabric included, in the panel's face frame. */
+  readonly finishedOutlineMm: readonly (readonly [number, number])[];
+  readonly holeCount: number;
+}
+
+export interface LeftRecord {
+  readonly hip: number | null;
+  readonly name: string;
+  readonly mag: number;
+  readonly why: string;
+}
+
+export interface StrandRecord {
+  readonly diameterMm: number;
+  readonly bitMm: number;
+  readonly owned: number;
+  readonly heldBack: number;
+  readonly used: number;
+  /** Usable, but with no object left to light. */
+  readonly dark: number;
+}
+
+/** How true the ceiling is to the sky. */
+export interface Fidelity {
+  readonly objectsInField: number;
+  readonly holes: number;
+  /** Objects whose light goes into another's hole. */
+  readonly merged: number;
+  /** Magnitude of the faintest hole; null without holes. */
+  readonly limitingMag: number | null;
+  /** Objects brighter than that without light of their own, and why; brightest first. */
+  readonly missing: readonly LeftRecord[];
+  readonly strands: readonly StrandRecord[];
+  readonly shiftRmsMm: number;
+  readonly shiftMaxMm: number;
+  /** Holes moved by 0.01 mm or more. */
+  readonly moved: number;
+  /** RMS of delivered less true magnitude after the best common offset. */
+  readonly photometricRmsMag: number;
+  /** Magnitudes that the fibres used can span, and that the objects shown span. */
+  readonly fibreSpanMag: number;
+  readonly skySpanMag: number;
+  readonly notShown: {
+    readonly belowHorizon: number;
+    readonly beyondProjection: number;
+    readonly offCeiling: number;
+  };
+  readonly sunAltDeg: number;
+}
+
+/** The finished list of holes: the one source of every output. */
+export interface Schedule {
+  readonly lacunar: 1;
+  readonly plan: Plan;
+  /** Civil time with its offset. */
+  readonly civil: string;
+  readonly instantUtc: string;
+  readonly panels: readonly PanelRecord[];
+  /** Sorted by panel, then by number. */
+  readonly holes: readonly Hole[];
+  readonly left: readonly LeftRecord[];
+  readonly fidelity: Fidelity;
+  readonly warnings: readonly string[];
+}

@@ -1,0 +1,105 @@
+import { strandStock } from "../fibre/stock.ts";
+import type { Hole, Schedule } from "./types.ts";
+
+/** Two decimals leave half a hundredth on each of two rounded figures. */
+const ROUNDING_MM = 0.0101;
+const FLOAT = 1e-6;
+
+/**
+ * What must hold of every schedule, whatever the plan: a fault found here is ours, never the person's.
+ * @returns one sentence a fault; none when all holds
+ */
+export function validateSchedule(schedule: Schedule): string[] {
+  return [
+    ...numbering(schedule.holes),
+    ...positions(schedule),
+    ...strands(schedule),
+    ...everyObjectOnce(schedule),
+  ];
+}
+
+function numbering(holes: readonly Hole[]): string[] {
+  const faults: string[] = [];
+  let [panel, number, bit] = ["", 0, 0];
+  for (const hole of holes) {
+    if (hole.panel !== panel) {
+      if (hole.panel < panel) faults.push(`${hole.hole}: panels are not in order`);
+      [panel, number, bit] = [hole.panel, 0, 0];
+    }
+    number++;
+    if (hole.hole !== `${panel}-${number}`)
+      faults.push(`${hole.hole} stands where ${panel}-${number} belongs`);
+    if (hole.bitMm < bit) faults.push(`${hole.hole}: a ${hole.bitMm} mm bit after a ${bit} mm one`);
+    bit = hole.bitMm;
+  }
+  return faults;
+}
+
+function positions({ holes, panels, plan }: Schedule): string[] {
+  const faults: string[] = [];
+  const byId = new Map(panels.map((panel) => [panel.id, panel]));
+  for (const hole of holes) {
+    const panel = byId.get(hole.panel);
+    if (!panel) {
+      faults.push(`${hole.hole}: there is no panel ${hole.panel}`);
+      continue;
+    }
+    const margin = plan.holes.edge + hole.bitMm / 2 - FLOAT;
+    const rim = Math.min(hole.xMm, hole.yMm, panel.widthMm - hole.xMm, panel.lengthMm - hole.yMm);
+    if (!(rim >= margin))
+      faults.push(`${hole.hole}: its rim is ${(rim - hole.bitMm / 2).toFixed(3)} mm from the board's edge`);
+    const offX = Math.abs(panel.xMm + hole.xMm - hole.ceilingXMm);
+    const offY = Math.abs(panel.yMm + hole.yMm - hole.ceilingYMm);
+    if (!(offX <= 2 * ROUNDING_MM && offY <= 2 * ROUNDING_MM))
+      faults.push(`${hole.hole}: its face and ceiling places differ`);
+    const shift = Math.hypot(hole.ceilingXMm - hole.skyXMm, hole.ceilingYMm - hole.skyYMm);
+    if (!(Math.abs(shift - hole.shiftMm) <= 2 * ROUNDING_MM))
+      faults.push(`${hole.hole}: its shift is not the distance of its two places`);
+    if (!(hole.shiftMm <= plan.holes.maxShift + FLOAT))
+      faults.push(`${hole.hole}: moved ${hole.shiftMm} mm, more than maxShift`);
+  }
+  return faults;
+}
+
+function strands({ holes, plan }: Schedule): string[] {
+  const faults: string[] = [];
+  const stock = strandStock(plan.fibre);
+  let brightestThinner = Number.POSITIVE_INFINITY;
+  for (const size of [...stock].reverse()) {
+    const its = holes.filter((hole) => hole.diameterMm === size.diameterMm);
+    if (its.length > size.usable)
+      faults.push(`${its.length} holes of ${size.diameterMm} mm, but ${size.usable} strands`);
+    for (const hole of its) {
+      if (hole.bitMm !== size.bitMm)
+        faults.push(`${hole.hole}: a ${hole.bitMm} mm bit for ${size.diameterMm} mm fibre`);
+      if (hole.mag > brightestThinner) faults.push(`${hole.hole}: fainter than an object on thinner fibre`);
+    }
+    brightestThinner = its.reduce((least, hole) => Math.min(least, hole.mag), brightestThinner);
+  }
+  const known = new Set(stock.map((size) => size.diameterMm));
+  return [
+    ...faults,
+    ...holes.filter((hole) => !known.has(hole.diameterMm)).map((hole) => `${hole.hole}: no such fibre`),
+  ];
+}
+
+function everyObjectOnce({ holes, left, fidelity }: Schedule): string[] {
+  const faults: string[] = [];
+  const seen = new Set<number | string>();
+  const meet = (key: number | string, where: string) => {
+    if (seen.has(key))
+      faults.push(`${where}: ${typeof key === "number" ? `HIP ${key}` : key} is there twice`);
+    seen.add(key);
+  };
+  for (const hole of holes) {
+    if (hole.kind === "milkyWay") continue;
+    meet(hole.hip ?? hole.name, hole.hole);
+    for (const hip of hole.merged) meet(hip, hole.hole);
+  }
+  for (const one of left) meet(one.hip ?? one.name, "left");
+  const bodiesFolded = fidelity.merged - holes.reduce((sum, hole) => sum + hole.merged.length, 0);
+  if (seen.size + bodiesFolded !== fidelity.objectsInField) {
+    faults.push(`${seen.size + bodiesFolded} objects accounted for, ${fidelity.objectsInField} in the field`);
+  }
+  return faults;
+}

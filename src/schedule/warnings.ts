@@ -1,0 +1,70 @@
+import KDBush from "kdbush";
+import type { Plan } from "../plan/plan.ts";
+import { darknessOf } from "../sky/darkness.ts";
+import type { Hole, StrandRecord } from "./types.ts";
+
+const IN_WORDS = {
+  day: "it was day",
+  civilTwilight: "it was civil twilight",
+  nauticalTwilight: "it was nautical twilight",
+  astronomicalTwilight: "",
+  night: "",
+} as const;
+
+/** Every star in the list was in the sky, but nobody saw it while the Sun was up. */
+export function daylightWarning(sunAltDeg: number): string | null {
+  const words = IN_WORDS[darknessOf(sunAltDeg)];
+  if (!words) return null;
+  return `the Sun stood ${Math.abs(sunAltDeg).toFixed(1)} degrees ${sunAltDeg >= 0 ? "above" : "below"} the horizon: ${words}, so this sky was there but not to be seen as the ceiling shows it (dark is below -12)`;
+}
+
+export function darkStrandsWarning(strands: readonly StrandRecord[]): string | null {
+  const dark = strands.reduce((sum, size) => sum + size.dark, 0);
+  if (dark === 0) return null;
+  const bySize = strands
+    .filter((size) => size.dark > 0)
+    .map((size) => `${size.dark} of ${size.diameterMm} mm`);
+  return `${dark} strands stay dark: the field has no more objects (${bySize.join(", ")})`;
+}
+
+/**
+ * A fibre may be 6 % over size and a hole 0.025 mm under.
+ * Source: HANDBOOK C, makers' sheets MH-4002 and BH-4001; AND10387.
+ */
+export function tightBitWarnings(plan: Plan): string[] {
+  return plan.fibre.sizes
+    .filter(({ diameter, bit }) => bit < diameter * 1.06 + 0.025 - 1e-9)
+    .map(
+      ({ diameter, bit }) =>
+        `a ${bit} mm bit may be too tight for ${diameter} mm fibre: at 6 % over size it needs ${(diameter * 1.06 + 0.025).toFixed(2)} mm; try one hole and one fibre first`,
+    );
+}
+
+/** Holes nearer to each other than the plan's spacing; this version says so and does not move them. */
+export function crowdedWarning(holes: readonly Hole[], spacingMm: number): string | null {
+  if (holes.length < 2) return null;
+  const index = new KDBush(holes.length);
+  let widest = 0;
+  for (const hole of holes) {
+    index.add(hole.ceilingXMm, hole.ceilingYMm);
+    widest = Math.max(widest, hole.bitMm);
+  }
+  index.finish();
+  const pairs: string[] = [];
+  for (const [i, hole] of holes.entries()) {
+    for (const j of index.within(hole.ceilingXMm, hole.ceilingYMm, Math.max(spacingMm, 3 * widest))) {
+      if (j <= i) continue;
+      const other = holes[j]!;
+      const apartMm = Math.hypot(other.ceilingXMm - hole.ceilingXMm, other.ceilingYMm - hole.ceilingYMm);
+      const neededMm = Math.max(spacingMm, 3 * Math.max(hole.bitMm, other.bitMm));
+      if (hole.panel === other.panel && apartMm < neededMm - 0.005) {
+        pairs.push(
+          `${hole.hole} and ${other.hole} (${apartMm.toFixed(2)} mm, ${neededMm.toFixed(2)} wanted)`,
+        );
+      }
+    }
+  }
+  if (pairs.length === 0) return null;
+  const named = pairs.slice(0, 5).join("; ");
+  return `${pairs.length} pairs of holes are closer than holes.spacing or three bits, and stay where they are: ${named}${pairs.length > 5 ? "; and so on" : ""}`;
+}
