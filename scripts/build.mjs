@@ -30,23 +30,25 @@ const bundle = (name, entry) =>
 const results = [await bundle("lacunar", "src/cli/main.ts"), await bundle("index", "src/index.ts")];
 chmodSync("dist/lacunar.js", 0o755);
 
-execFileSync(
-  process.execPath,
-  [
-    "node_modules/typescript/bin/tsc",
-    "--noEmit",
-    "false",
-    "--emitDeclarationOnly",
-    "--declaration",
-    "--outDir",
-    "dist/types",
-    "--rootDir",
-    "src",
-    "-p",
-    "scripts/tsconfig.build.json",
-  ],
-  { stdio: "inherit" },
-);
+if (!process.argv.includes("--no-types")) {
+  execFileSync(
+    process.execPath,
+    [
+      "node_modules/typescript/bin/tsc",
+      "--noEmit",
+      "false",
+      "--emitDeclarationOnly",
+      "--declaration",
+      "--outDir",
+      "dist/types",
+      "--rootDir",
+      "src",
+      "-p",
+      "scripts/tsconfig.build.json",
+    ],
+    { stdio: "inherit" },
+  );
+}
 
 const packages = new Set();
 for (const input of results.flatMap((result) => Object.keys(result.metafile.inputs))) {

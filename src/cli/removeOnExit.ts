@@ -6,7 +6,16 @@ let listening = false;
 const SIGNALS = { SIGINT: 2, SIGTERM: 15, SIGHUP: 1 } as const;
 
 function removeAll(): void {
-  for (const path of unfinished) rmSync(path, { recursive: true, force: true });
+  for (const path of unfinished) removeIfThere(path);
+}
+
+/** Clearing up after a failure must not hide what failed. */
+export function removeIfThere(path: string): void {
+  try {
+    rmSync(path, { recursive: true, force: true });
+  } catch {
+    // What cannot be removed was mostly never made: its parent is no folder, or may not be written.
+  }
 }
 
 /**

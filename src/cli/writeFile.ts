@@ -1,7 +1,8 @@
-import { existsSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { existsSync, readFileSync, renameSync, statSync, writeFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { InputError } from "../plan/errors.ts";
-import { removeOnExit } from "./removeOnExit.ts";
+import { MADE_BY } from "../render/madeBy.ts";
+import { removeIfThere, removeOnExit } from "./removeOnExit.ts";
 
 /** How a system says no, in words; anything else is a fault of ours and passes on. */
 const SYSTEM_WORDS: Readonly<Record<string, string>> = {
@@ -9,6 +10,7 @@ const SYSTEM_WORDS: Readonly<Record<string, string>> = {
   EPERM: "not permitted",
   ENOENT: "no such folder",
   ENOTDIR: "a part of the path is not a folder",
+  EEXIST: "something that is not a folder is in the way",
   EISDIR: "it is a folder",
   EROFS: "the file system is read-only",
   ENOSPC: "the disk is full",
@@ -24,15 +26,15 @@ export function asInputError(error: unknown, what: string): unknown {
   return words === undefined ? error : new InputError(`${what}: ${words}`, { cause: error });
 }
 
-/** Marks pictures as ours, so that a later run may replace them. */
-export const MADE_BY = "Made by Lacunar";
-
-/** A file is ours when it carries our mark or starts exactly as its successor does (a CSV's header, say). */
-function isOurs(path: string, next: Uint8Array): boolean {
+/**
+ * A picture is ours when it carries our mark, a text when it starts with the same line as its successor (a CSV's header,
+ * say). An empty file is nobody's.
+ */
+function isOurs(path: string, next: string | Uint8Array): boolean {
   const seen = readFileSync(path);
-  if (seen.length === 0 || seen.includes(MADE_BY)) return true;
-  const lineEnd = next.indexOf(10);
-  const start = next.subarray(0, Math.min(lineEnd < 0 ? 12 : lineEnd, 200));
+  if (seen.length === 0) return true;
+  if (typeof next !== "string") return seen.includes(MADE_BY);
+  const start = Buffer.from(next.slice(0, Math.min(200, next.indexOf("\n") >>> 0)));
   return seen.subarray(0, start.length).equals(start);
 }
 
@@ -41,12 +43,11 @@ function isOurs(path: string, next: Uint8Array): boolean {
  * only if Lacunar made it, or with `force`.
  */
 export function writeFileWhole(path: string, content: string | Uint8Array, force: boolean): void {
-  const bytes = typeof content === "string" ? Buffer.from(content) : content;
   try {
     if (existsSync(path)) {
       if (statSync(path).isDirectory())
         throw new InputError(`${path}: it is a folder; give the name of a file`);
-      if (!force && !isOurs(path, bytes)) {
+      if (!force && !isOurs(path, content)) {
         throw new InputError(
           `${path}: a file that Lacunar did not make is there already; choose another name, or --force to replace it`,
         );
@@ -55,10 +56,10 @@ export function writeFileWhole(path: string, content: string | Uint8Array, force
     const beside = join(dirname(path), `.${basename(path)}.${process.pid}.part`);
     const forget = removeOnExit(beside);
     try {
-      writeFileSync(beside, bytes, { flag: "wx" });
+      writeFileSync(beside, content, { flag: "wx" });
       renameSync(beside, path);
     } finally {
-      rmSync(beside, { force: true });
+      removeIfThere(beside);
       forget();
     }
   } catch (error) {

@@ -5,13 +5,12 @@ import {
   readdirSync,
   readFileSync,
   renameSync,
-  rmSync,
   statSync,
   writeFileSync,
 } from "node:fs";
 import { basename, dirname, join, relative, resolve, sep } from "node:path";
 import { InputError } from "../plan/errors.ts";
-import { removeOnExit } from "./removeOnExit.ts";
+import { removeIfThere, removeOnExit } from "./removeOnExit.ts";
 import { asInputError } from "./writeFile.ts";
 
 /** Paths inside the folder, with `/`, and their content. A path that ends in `/` is an empty folder. */
@@ -68,12 +67,12 @@ export function writeFolderWhole(
         renameSync(old, target);
         throw error;
       }
-      rmSync(old, { recursive: true, force: true });
+      removeIfThere(old);
     } else renameSync(beside, target);
   } catch (error) {
     throw asInputError(error, folder);
   } finally {
-    rmSync(beside, { recursive: true, force: true });
+    removeIfThere(beside);
     forget();
   }
 }

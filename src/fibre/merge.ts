@@ -86,19 +86,23 @@ export function mergeClose(field: Mergeable, mergeMm: number, competes: Uint8Arr
  * spatial index.
  */
 function haveNeighbours({ count, xMm, yMm }: Mergeable, mergeMm: number, competes: Uint8Array): Uint8Array {
+  // One number a key, x in steps of 1/64 mm above the index (up to 2^20 objects): sorts without a comparison of ours.
   const keys = new Float64Array(count);
   let competing = 0;
   for (let i = 0; i < count; i++) {
-    if (competes[i]) keys[competing++] = Math.floor(xMm[i]! * KEY_STEPS_PER_MM) * KEY_ROOM + i;
+    if (competes[i]) keys[competing++] = Math.floor(xMm[i]! * 64) * INDEX_ROOM + i;
   }
-  const byX = keys.subarray(0, competing).sort();
+  const sorted = keys.subarray(0, competing).sort();
+  const order = new Int32Array(competing);
+  for (let k = 0; k < competing; k++) order[k] = sorted[k]! & (INDEX_ROOM - 1); // the low bits survive the cut to 32
+
   const found = new Uint8Array(count);
-  for (let k = 0; k < byX.length; k++) {
-    const i = byX[k]! % KEY_ROOM;
-    for (let m = k + 1; m < byX.length; m++) {
-      const j = byX[m]! % KEY_ROOM;
+  for (let k = 0; k < competing; k++) {
+    const i = order[k]!;
+    for (let m = k + 1; m < competing; m++) {
+      const j = order[m]!;
       const dx = xMm[j]! - xMm[i]!;
-      if (dx > mergeMm + 1 / KEY_STEPS_PER_MM) break;
+      if (dx > mergeMm + 1 / 64) break;
       const dy = yMm[j]! - yMm[i]!;
       if (dx * dx + dy * dy > mergeMm * mergeMm) continue;
       found[i] = found[j] = 1;
@@ -108,6 +112,4 @@ function haveNeighbours({ count, xMm, yMm }: Mergeable, mergeMm: number, compete
   return found;
 }
 
-/** A sort key of numbers alone: x in steps of 1/64 mm, then the index (up to 2^20 objects, x up to 130 km: exact). */
-const KEY_STEPS_PER_MM = 64;
-const KEY_ROOM = 2 ** 20;
+const INDEX_ROOM = 2 ** 20;

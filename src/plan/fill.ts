@@ -103,10 +103,11 @@ export function fillPlan(input: PlanInput): { plan: Plan } | { problems: Problem
       place: { ...place, latitude: place.latitude!, longitude: place.longitude! },
       view,
       frame: "none",
+      // In the schema's order: a plan that is replayed is written out the same.
       fibre: {
-        ...input.fibre,
         sizes: sizes.map((size) => ({ ...size })).sort((a, b) => a.diameter - b.diameter),
         bundles: { ...input.fibre.bundles, strands },
+        reserve: input.fibre.reserve,
         sharing: input.fibre.sharing ?? "ceiling",
       },
     } as Plan,

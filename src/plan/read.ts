@@ -18,7 +18,12 @@ const LARGEST_TEXT = 2_000_000;
 export function readPlan(text: string, fileName: string): Plan {
   if (text.length > LARGEST_TEXT) throw new InputError(`${fileName}: too large for a plan file (over 2 MB)`);
   const lines = new LineCounter();
-  const document = parseDocument(text, { lineCounter: lines, prettyErrors: false, version: "1.2" });
+  const document = parseDocument(text, {
+    lineCounter: lines,
+    prettyErrors: false,
+    logLevel: "error",
+    version: "1.2",
+  });
   const at = (offset: number): string => {
     const { line, col } = lines.linePos(offset);
     return `${fileName}:${line}:${col}`;
@@ -51,11 +56,22 @@ export function readPlan(text: string, fileName: string): Plan {
 
   const parsed = planSchema.safeParse(data);
   if (!parsed.success) {
-    throw new InputError(problemLines(parsed.error.issues.flatMap((issue) => describeIssue(issue, data))));
+    throw new InputError(
+      problemLines(withoutEchoes(parsed.error.issues.flatMap((issue) => describeIssue(issue, data)))),
+    );
   }
   const filled = fillPlan(parsed.data);
   if ("problems" in filled) throw new InputError(problemLines(filled.problems));
   return filled.plan;
+}
+
+/** A key written wrong is also missing under its right name: that echo is not told. */
+function withoutEchoes(problems: readonly Problem[]): readonly Problem[] {
+  const parent = (problem: Problem) => showPath(problem.path.slice(0, -1));
+  const strayIn = new Set(problems.filter((problem) => problem.atKey).map(parent));
+  return problems.filter(
+    (problem) => !(problem.message.startsWith("missing; ") && strayIn.has(parent(problem))),
+  );
 }
 
 const firstSentence = (message: string): string => message.split("\n")[0]!.replace(/:$/, "");

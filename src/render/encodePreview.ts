@@ -1,3 +1,4 @@
+import { MADE_BY } from "./madeBy.ts";
 import type { PreviewRaster } from "./rasterizePreview.ts";
 
 export type PictureFormat = "png" | "webp" | "avif";
@@ -6,7 +7,7 @@ export type PictureFormat = "png" | "webp" | "avif";
 const longestSidePx: Readonly<Record<PictureFormat, number>> = { png: 2 ** 31 - 1, webp: 16383, avif: 16384 };
 
 /**
- * A picture file of a raster, through sharp with fixed options and no metadata: the same bytes each time for one build
+ * A picture file of a raster, through sharp with fixed options and no metadata but our mark: the same bytes each time for one build
  * of sharp. Stars shine through an overlay (of each pair of pixels the lighter stays).
  * PNG and WebP are lossless; AVIF is not.
  * @param overlaySvg  an SVG of the raster's size in px
@@ -40,7 +41,7 @@ export async function encodePreview(
     for (let i = 0; i < words.length; i++) words[i] = Math.max(words[i]!, data[i]!);
     pixels = words;
   }
-  let picture = sharp(pixels, { raw, limitInputPixels: false });
+  let picture = sharp(pixels, { raw, limitInputPixels: false }).withExif({ IFD0: { Software: MADE_BY } });
   // Little effort: files grow by about a tenth and take half the time or less.
   if (format === "png") picture = picture.png({ compressionLevel: 3, adaptiveFiltering: false });
   else if (format === "webp") picture = picture.webp({ lossless: true, effort: 0 });

@@ -1,6 +1,7 @@
 import type { Font } from "./font.ts";
 import { glowAt, glowEndU2, glowPerDiameter } from "./glow.ts";
 import { layoutLabels } from "./labelLayout.ts";
+import { MADE_BY } from "./madeBy.ts";
 import { type LabelledSvg, labelElements } from "./previewLabelsSvg.ts";
 import type { PreviewScene } from "./previewScene.ts";
 import { type Rgb, sourceLight, tintOfBv } from "./starColour.ts";
@@ -34,6 +35,7 @@ export function previewSvg(
   const [w, h] = [n(scene.widthMm), n(scene.lengthMm)];
   const svg = [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${w}mm" height="${h}mm" viewBox="0 0 ${w} ${h}">`,
+    `<!-- ${MADE_BY} -->`,
     "<defs>",
     ...[...gradients].map(
       ([colour, id]) => `<radialGradient id="${id}">${glowStops(colour)}</radialGradient>`,

@@ -6,6 +6,7 @@ import {
   previewLabelsSvg,
   rasterizePreview,
 } from "../../src/render/index.ts";
+import { MADE_BY } from "../../src/render/madeBy.ts";
 import { inventedScene, measuredBlob, shippedFont } from "./scenes.ts";
 
 const scene = inventedScene(21);
@@ -32,14 +33,15 @@ describe("picture files", () => {
   });
 
   it.each(["png", "webp", "avif"] as const)(
-    "are the same bytes twice and carry no metadata as %s",
+    "are the same bytes twice and carry no metadata but the mark as %s",
     async (format) => {
       const overlay = previewLabelsSvg(scene, shippedFont(), { widthPx: 800 }).svg;
       const file = await encodePreview(raster, format, overlay);
       expect(Buffer.compare(file, await encodePreview(raster, format, overlay))).toBe(0);
       const { format: found, exif, icc, xmp, iptc } = await sharp(file).metadata();
       expect(found).toBe(format === "avif" ? "heif" : format);
-      expect([exif, icc, xmp, iptc]).toEqual([undefined, undefined, undefined, undefined]);
+      expect([icc, xmp, iptc]).toEqual([undefined, undefined, undefined]);
+      expect(exif!.includes(MADE_BY)).toBe(true);
     },
   );
 

@@ -1,0 +1,160 @@
+import { spawn, spawnSync } from "node:child_process";
+import { createHash } from "node:crypto";
+import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { BASE_PLAN } from "../plan/testPlan.ts";
+import { BIN, lacunar, scratch, writePlan } from "./lacunar.ts";
+
+const folder = scratch();
+const plan = writePlan(folder, "chapel.json", {
+  panels: { columns: 2, rows: 2 },
+  fabric: { thickness: 1 },
+  fibre: { ...BASE_PLAN.fibre, sharing: "ceiling" },
+});
+
+const filesIn = (path: string): string[] =>
+  readdirSync(path, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => join(entry.parentPath ?? entry.path, entry.name).slice(path.length + 1))
+    .sort();
+const contentOf = (path: string) =>
+  Object.fromEntries(
+    filesIn(path).map((file) => [
+      file,
+      createHash("sha256")
+        .update(readFileSync(join(path, file)))
+        .digest("hex"),
+    ]),
+  );
+const csv = (path: string) => {
+  const [header, ...lines] = readFileSync(path, "utf8")
+    .trimEnd()
+    .split("\r\n")
+    .map((line) => line.split(","));
+  return lines.map((cells) => Object.fromEntries(header!.map((key, i) => [key, cells[i]!])));
+};
+
+describe("make", () => {
+  const out = join(folder, "made");
+  it("writes all files, each with its checksum in the manifest, and nothing beside", () => {
+    expect(lacunar(["make", plan, "-o", out])).toMatchObject({ code: 0, out: "" });
+    const panels = ["A1", "A2", "B1", "B2"].flatMap((id) => [
+      `panels/${id}/holes-back.csv`,
+      `panels/${id}/holes-face.csv`,
+    ]);
+    expect(filesIn(out)).toEqual(
+      [
+        "manifest.json",
+        ...panels,
+        "plan.yaml",
+        "preview-labelled.png",
+        "preview.png",
+        "schedule.csv",
+        "schedule.json",
+      ].sort(),
+    );
+    const manifest = JSON.parse(readFileSync(join(out, "manifest.json"), "utf8"));
+    const { "manifest.json": _, ...rest } = contentOf(out);
+    expect(manifest.files).toEqual(rest);
+    expect(manifest).toMatchObject({ lacunar: expect.any(String), data: expect.any(String) });
+    expect(readdirSync(folder).filter((name) => name.startsWith("."))).toEqual([]);
+  });
+
+  it("gives the same bytes for the same plan, and for the plan it wrote out", () => {
+    lacunar(["make", plan, "-o", join(folder, "again")]);
+    expect(contentOf(join(folder, "again"))).toEqual(contentOf(out));
+    lacunar(["make", join(out, "plan.yaml"), "-o", join(folder, "replayed")]);
+    expect(contentOf(join(folder, "replayed"))).toEqual(contentOf(out));
+  });
+
+  it("FACE and BACK are the same board turned over about its vertical axis", () => {
+    const schedule = JSON.parse(readFileSync(join(out, "schedule.json"), "utf8"));
+    for (const panel of schedule.panels) {
+      const face = csv(join(out, "panels", panel.id, "holes-face.csv"));
+      const back = csv(join(out, "panels", panel.id, "holes-back.csv"));
+      expect(face).toHaveLength(panel.holeCount);
+      for (const [i, hole] of face.entries()) {
+        expect(back[i]!.hole).toBe(hole.hole);
+        expect(Number(hole.x_mm) + Number(back[i]!.x_mm)).toBeCloseTo(panel.widthMm, 2);
+        expect(back[i]!.y_mm).toBe(hole.y_mm);
+        // The reference edge is the face's left edge, in both lists.
+        expect(hole.from_reference_mm).toBe(hole.x_mm);
+        expect(back[i]!.from_reference_mm).toBe(hole.x_mm);
+      }
+    }
+  });
+
+  it("replaces a folder of its own, and no other", () => {
+    expect(lacunar(["make", plan, "-o", out]).code).toBe(0);
+    const notes = join(out, "notes.txt");
+    writeFileSync(notes, "mine");
+    expect(lacunar(["make", plan, "-o", out])).toMatchObject({
+      code: 2,
+      err: expect.stringContaining("notes.txt is not of Lacunar's making"),
+    });
+    expect(existsSync(notes)).toBe(true);
+    rmSync(notes);
+    writeFileSync(join(out, "plan.yaml"), "changed");
+    expect(lacunar(["make", plan, "-o", out])).toMatchObject({
+      code: 2,
+      err: expect.stringContaining("plan.yaml was changed"),
+    });
+    expect(lacunar(["make", plan, "-o", out, "--force"]).code).toBe(0);
+    expect(readFileSync(join(out, "plan.yaml"), "utf8")).not.toBe("changed");
+    const foreign = join(folder, "foreign");
+    spawnSync("mkdir", [foreign]);
+    expect(lacunar(["make", plan, "-o", foreign]).code).toBe(0); // empty
+    rmSync(join(foreign, "manifest.json"));
+    expect(lacunar(["make", plan, "-o", foreign])).toMatchObject({
+      code: 2,
+      err: expect.stringContaining("Lacunar did not make it"),
+    });
+  });
+
+  it("on a disk that takes no more leaves things as they were", () => {
+    // A limit of 16 kB a file stands for a full disk: writing fails in the middle of the set.
+    const target = join(folder, "full");
+    const ran = spawnSync(
+      "bash",
+      ["-c", `ulimit -f 16; exec "${process.execPath}" "${BIN}" make "${plan}" -o "${target}"`],
+      { encoding: "utf8" },
+    );
+    expect(ran.stderr).toContain("too large for this disk");
+    expect(ran.status).toBe(2);
+    expect(existsSync(target)).toBe(false);
+    expect(readdirSync(folder).filter((name) => name.startsWith("."))).toEqual([]);
+  });
+
+  it("interrupted at any moment leaves a whole folder or none, and no litter", async () => {
+    const target = join(folder, "stopped");
+    for (const afterMs of [50, 200, 400, 600, 800]) {
+      const child = spawn(process.execPath, [BIN, "make", plan, "-o", target], { stdio: "ignore" });
+      const ended = new Promise((resolve) => child.once("exit", resolve));
+      setTimeout(() => child.kill("SIGTERM"), afterMs);
+      await ended;
+      if (existsSync(target)) {
+        expect(contentOf(target)).toEqual(contentOf(join(folder, "again")));
+        rmSync(target, { recursive: true });
+      }
+      expect(readdirSync(folder).filter((name) => name.startsWith("."))).toEqual([]);
+    }
+  });
+});
+
+describe("preview", () => {
+  it.each([
+    ["png", (bytes: Buffer) => bytes.subarray(1, 4).toString() === "PNG"],
+    ["webp", (bytes: Buffer) => bytes.subarray(8, 12).toString() === "WEBP"],
+    ["avif", (bytes: Buffer) => bytes.subarray(4, 12).toString() === "ftypavif"],
+    ["svg", (bytes: Buffer) => bytes.toString().startsWith("<svg")],
+  ])("writes %s by its extension, and replaces its own", (format, isFormat) => {
+    const path = join(folder, `sky.${format}`);
+    expect(lacunar(["preview", plan, "-o", path, "--width", "320"]).code).toBe(0);
+    expect(isFormat(readFileSync(path))).toBe(true);
+    expect(lacunar(["preview", plan, "-o", path, "--width", "400", "--labels", "--tint"])).toMatchObject({
+      code: 0,
+      err: expect.stringContaining("coloured sources"),
+    });
+  });
+});

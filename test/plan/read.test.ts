@@ -1,0 +1,324 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { planYaml } from "../../src/outputs/planYaml.ts";
+import { InputError } from "../../src/plan/errors.ts";
+import { planJsonSchema } from "../../src/plan/jsonSchema.ts";
+import { readPlan } from "../../src/plan/read.ts";
+import { STARTER_PLAN } from "../../src/plan/starter.ts";
+import { BASE_PLAN, planWith } from "./testPlan.ts";
+
+const problemsOf = (text: string): readonly string[] => {
+  try {
+    readPlan(text, "plan.yaml");
+  } catch (error) {
+    if (error instanceof InputError) return error.problems;
+    throw error;
+  }
+  return [];
+};
+
+/** The starter with one line replaced. */
+const starterWith = (from: string | RegExp, to: string): string => {
+  const text = STARTER_PLAN.replace(from, to);
+  expect(text).not.toBe(STARTER_PLAN);
+  return text;
+};
+
+describe("a plan file", () => {
+  it("as the starter writes it reads without a word", () => {
+    expect(problemsOf(STARTER_PLAN)).toEqual([]);
+  });
+
+  it("may be JSON", () => {
+    expect(planWith().ceiling).toEqual({ width: 2400, length: 1800 });
+  });
+
+  it("gets every default of the design", () => {
+    const plan = planWith();
+    expect(plan.show).toEqual({
+      planets: true,
+      moon: false,
+      refraction: false,
+      belowHorizon: false,
+      extinction: 0,
+    });
+    expect(plan.holes).toEqual({ edge: 12, batten: 5, spacing: 3, merge: 1, maxShift: 60 });
+    expect(plan.panels).toEqual({ columns: 1, rows: 1, gap: 3, perimeter: 10 });
+    expect(plan.view).toMatchObject({
+      aim: "zenith",
+      topBearing: 0,
+      up: "zenith",
+      roll: 0,
+      projection: "stereographic",
+    });
+    expect(plan.board).toEqual({ material: "mdf", thickness: 6 });
+    expect(plan.fabric).toEqual({ thickness: 0 });
+    expect(plan).toMatchObject({
+      frame: "none",
+      drawnAs: "fromBelow",
+      walls: {},
+      keepOut: [],
+      placement: { spread: true, shift: 0, turn: 0 },
+    });
+    expect(plan.place.elevation).toBe(0);
+    expect(plan.fibre.reserve).toBe("0%");
+    // Source: HANDBOOK C, default drills.
+    expect(plan.fibre.sizes.map(({ diameter, bit }) => [diameter, bit])).toEqual([
+      [0.5, 0.6],
+      [0.75, 0.85],
+      [1, 1.1],
+      [1.5, 1.65],
+    ]);
+  });
+
+  it("with its defaults written out is the same plan", () => {
+    for (const plan of [planWith(), readPlan(STARTER_PLAN, "starter")]) {
+      expect(readPlan(planYaml(plan), "again")).toEqual(plan);
+    }
+  });
+
+  it("takes an eye above the floor when the room's height is given", () => {
+    const plan = planWith({ view: { kind: "eye", eye: { aboveFloor: "1.2m" } }, room: { height: "2.5m" } });
+    expect(plan.view).toMatchObject({ eye: { below: 1300, x: 1200, y: 900 } });
+  });
+
+  it("reads diameters written as lengths or as bare millimetres", () => {
+    const strands = (keys: Record<string, number>) =>
+      planWith({ fibre: { bundles: { count: 1, strands: keys } } }).fibre.bundles.strands;
+    expect(strands({ "0.50 mm": 3, "1": 2 })).toEqual({ "0.5mm": 3, "1mm": 2 });
+  });
+});
+
+describe("a plan file that is wrong", () => {
+  // Each row: what was done to the starter, and what the one sentence must hold: place, key, what would be right.
+  it.each([
+    [
+      "an unknown key",
+      "elevation:",
+      "elevatoin:",
+      "plan.yaml:14:3: place.elevatoin: unknown key; did you mean `elevation`?",
+    ],
+    [
+      "a height for the ceiling",
+      "{width: 3.66m, length: 2.44m}",
+      "{width: 3.66m, height: 2.44m}",
+      "room.height",
+    ],
+    [
+      "a latitude over 90",
+      "latitude: -33.0458",
+      "latitude: -93",
+      "plan.yaml:11:13: place.latitude: -93 is out of range; write degrees from -90",
+    ],
+    ["a longitude counted to 360", "longitude: -71.6197", "longitude: 288.38", "degrees from -180 to 180"],
+    [
+      "a word for a number",
+      "latitude: -33.0458",
+      "latitude: south",
+      'place.latitude: "south" is not degrees from -90',
+    ],
+    ["a length without unit", "gap: 3mm", 'gap: "3"', 'panels.gap: "3" has no unit'],
+    [
+      "a unit nobody knows",
+      "gap: 3mm",
+      "gap: 3 yards",
+      'panels.gap: "3 yards" is not a length; write millimetres',
+    ],
+    ["a negative length", "gap: 3mm", "gap: -3mm", "panels.gap: -3mm must not be negative"],
+    ["a NaN", "width: 3.66m", "width: .nan", "ceiling.width: not-a-number"],
+    ["an infinite length", "width: 3.66m", "width: .inf", "ceiling.width: infinity"],
+    [
+      "a length of another planet",
+      "width: 3.66m",
+      "width: 3660m",
+      "ceiling.width: 3660m is over 200 m; check the unit",
+    ],
+    ["a wrong view", "kind: eye", "kind: dome", "view.kind"],
+    ["a chart's key in an eye view", "roll: 0", "span: 140", "`span` belongs to `view.kind: chart`"],
+    [
+      "a wrong aim",
+      "aim: zenith",
+      "aim: {altitude: 100, azimuth: 3}",
+      "view.aim.altitude: 100 is out of range",
+    ],
+    ["an aim of no form", "aim: zenith", "aim: up", "write zenith, {altitude, azimuth}"],
+    [
+      "several panels without sharing",
+      "  sharing: ceiling",
+      "  #",
+      "a plan with several panels must choose `sharing`",
+    ],
+    ["an unknown sharing", "sharing: ceiling", "sharing: both", 'fibre.sharing: "both" is not ceiling'],
+    [
+      "a bit thinner than its fibre",
+      "bit: 0.6mm",
+      "bit: 0.4mm",
+      "a 0.4 mm bit makes no room for a 0.5 mm fibre",
+    ],
+    ["a diameter without a bit", "1.5mm: 2", "2mm: 2", "no bit is given for 2 mm fibre"],
+    [
+      "a fractional strand",
+      "0.5mm: 70",
+      "0.5mm: 70.5",
+      'fibre.bundles.strands["0.5mm"]: 70.5 is not a whole number',
+    ],
+    ["a bare reserve", "reserve: 3%", "reserve: 3", "fibre.reserve"],
+    ["no moment", "moment: 1998-07-11T21:15", "# ", "moment: missing; write the civil time"],
+    [
+      "a place by name alone",
+      / {2}latitude: .*\n {2}longitude: .*\n/,
+      "",
+      'looking up "Valparaíso" by name is not built into this version',
+    ],
+    ["an empty value", "kind: eye", "kind:", "view.kind"],
+    [
+      "a frame, which is not built yet",
+      "board: {material",
+      "frame: {batten: {width: 19mm, depth: 38mm}}\nboard: {material",
+      "frame: a frame of battens is not built into this version",
+    ],
+    [
+      "a key twice",
+      "fabric: {thickness: 1mm}",
+      "fabric: {thickness: 1mm}\nfabric: {thickness: 2mm}",
+      "Map keys must be unique",
+    ],
+  ])("%s is one clear sentence", (_, from, to, sentence) => {
+    const problems = problemsOf(starterWith(from, to));
+    expect(problems.join("\n")).toContain(sentence);
+    expect(problems).toHaveLength(1);
+    expect(problems[0]).toMatch(/^plan\.yaml:\d+:\d+: /);
+  });
+
+  it("says line and column where it is not YAML", () => {
+    expect(problemsOf("lacunar: 1\nview: {kind: eye\nplace: [1, 2")[0]).toMatch(
+      /^plan\.yaml:\d+:\d+: not readable as YAML: /,
+    );
+    expect(problemsOf("just words")[0]).toMatch(/^plan\.yaml:1:1: not a plan/);
+    expect(problemsOf("")[0]).toMatch(/^plan\.yaml:1:1: not a plan/);
+    expect(problemsOf("[1, 2]")[0]).toMatch(/not a plan/);
+  });
+
+  it("lists every problem, in the order of the lines", () => {
+    const text = starterWith("latitude: -33.0458", "latitude: 95")
+      .replace("gap: 3mm", "gap: -1")
+      .replace("merge: 1mm", "merg: 1mm");
+    const problems = problemsOf(text);
+    expect(problems).toHaveLength(3);
+    const lines = problems.map((problem) => Number(/:(\d+):/.exec(problem)![1]));
+    expect(lines).toEqual([...lines].sort((a, b) => a - b));
+  });
+
+  it("refuses a span that the projection cannot show", () => {
+    for (const [projection, limit] of [
+      ["stereographic", 300],
+      ["equalArea", 360],
+      ["equidistant", 360],
+      ["orthographic", 180],
+    ] as const) {
+      expect(() => planWith({ view: { kind: "chart", projection, span: limit } })).not.toThrow();
+      expect(() => planWith({ view: { kind: "chart", projection, span: limit + 0.1 } })).toThrow(
+        `view.span: ${limit + 0.1} is more than the ${limit} degrees`,
+      );
+    }
+  });
+
+  it("refuses two panels of one id", () => {
+    const panel = { id: "A1", x: 0, y: 0, width: 500, length: 500 };
+    expect(() =>
+      planWith({ panels: [panel, { ...panel, x: 600 }], fibre: { ...BASE_PLAN.fibre, sharing: "ceiling" } }),
+    ).toThrow('panels[1].id: "A1" is taken');
+  });
+});
+
+describe("the reader under fire", () => {
+  const known = [
+    "lacunar",
+    "moment",
+    "place",
+    "view",
+    "ceiling",
+    "panels",
+    "fibre",
+    "holes",
+    "show",
+    "kind",
+    "eye",
+    "x",
+    "constructor",
+    "__proto__",
+    "toString",
+  ];
+  const value = fc.letrec((tie) => ({
+    any: fc.oneof(
+      { depthSize: "small" },
+      fc.constantFrom(null, true, 0, -1, 1e308, "", "3mm", "1998-07-11T21:15", "eye", "zenith", Number.NaN),
+      fc.string(),
+      fc.array(tie("any"), { maxLength: 3 }),
+      fc.dictionary(fc.oneof(fc.constantFrom(...known), fc.string()), tie("any"), { maxKeys: 4 }),
+    ),
+  })).any;
+
+  it("answers any text with a plan or with an InputError, never with another error", () => {
+    fc.assert(
+      fc.property(
+        fc.oneof(
+          fc.string(),
+          fc.string({ unit: "binary" }),
+          fc.constantFrom(
+            "&a [*a]",
+            "? {a: 1}\n: 2",
+            "!!binary x",
+            "--- 1\n--- 2",
+            "a: &x {b: *x}",
+            "%YAML 9.9\n---\na: 1",
+            "<<: {lacunar: 1}",
+          ),
+        ),
+        (text) => {
+          problemsOf(text);
+        },
+      ),
+      { seed: 11, numRuns: 2000 },
+    );
+  });
+
+  it("answers any tree of keys and values the same way, over the whole schema", () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...Object.keys(BASE_PLAN), "show", "holes", "walls", "fabric"),
+        value,
+        (key, replaced) => {
+          problemsOf(JSON.stringify({ ...BASE_PLAN, [key]: replaced }));
+        },
+      ),
+      { seed: 12, numRuns: 2000 },
+    );
+  });
+
+  it("answers a starter with any piece cut out or doubled the same way", () => {
+    fc.assert(
+      fc.property(fc.nat(STARTER_PLAN.length), fc.nat(60), fc.boolean(), (at, size, cut) => {
+        const piece = STARTER_PLAN.slice(at, at + size);
+        problemsOf(STARTER_PLAN.slice(0, at) + (cut ? "" : piece + piece) + STARTER_PLAN.slice(at + size));
+      }),
+      { seed: 13, numRuns: 500 },
+    );
+  });
+});
+
+describe("the JSON Schema", () => {
+  it("describes a plan as it is written: lengths as numbers or text, unknown keys refused", () => {
+    const schema = planJsonSchema() as {
+      properties: Record<string, unknown>;
+      additionalProperties: boolean;
+      required: string[];
+    };
+    expect(schema.additionalProperties).toBe(false);
+    expect(schema.required).toEqual(
+      expect.arrayContaining(["lacunar", "moment", "place", "view", "ceiling", "panels", "fibre"]),
+    );
+    expect(schema.required).not.toContain("holes");
+    expect(JSON.stringify(schema.properties.ceiling)).toContain("width");
+  });
+});

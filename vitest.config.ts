@@ -1,0 +1,9 @@
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  test: {
+    include: ["test/**/*.test.ts"],
+    globalSetup: ["test/bundleOnce.ts"],
+    testTimeout: 60_000,
+  },
+});
