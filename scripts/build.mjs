@@ -1,34 +1,43 @@
 // Bundles the command line and the library into dist/, with type declarations and the notices of what is bundled.
-// One bundle a command start keeps it quick: `holes` opens a handful of files instead of several hundred.
+// One bundle keeps a command's start quick: `holes` opens a handful of files instead of several hundred.
 import { execFileSync } from "node:child_process";
-import { chmodSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { chmodSync, copyFileSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { build } from "esbuild";
 
-const { version } = JSON.parse(readFileSync("package.json", "utf8"));
 rmSync("dist", { recursive: true, force: true });
 
-// Two builds: shared between the two, the command line would fall into a dozen small files.
-const bundle = (name, entry) =>
-  build({
-    entryPoints: { [name]: entry },
-    outdir: "dist",
-    bundle: true,
-    splitting: true,
+const shared = {
+  outdir: "dist",
+  bundle: true,
+  platform: "node",
+  target: "node20",
+  minify: true,
+  external: ["sharp"], // native
+  metafile: true,
+  legalComments: "none",
+};
+const version = JSON.stringify(JSON.parse(readFileSync("package.json", "utf8")).version);
+const results = [
+  await build({
+    ...shared,
+    entryPoints: { cli: "src/cli/main.ts" },
+    format: "cjs",
+    supported: { "dynamic-import": false }, // becomes require(), which a script from the code cache has
+    outExtension: { ".js": ".cjs" },
+    define: { LACUNAR_VERSION: version, "import.meta.url": "__lacunarUrl" },
+  }),
+  await build({
+    ...shared,
+    entryPoints: { index: "src/index.ts" },
     format: "esm",
-    platform: "node",
-    target: "node20",
-    minify: true,
-    external: ["sharp"], // native
-    define: { LACUNAR_VERSION: JSON.stringify(version) },
-    // commander and yaml are CommonJS inside: they call require() for Node's own modules.
+    // yaml is CommonJS inside: it calls require() for Node's own modules.
     banner: { js: 'import{createRequire as __cr}from"node:module";const require=__cr(import.meta.url);' },
-    chunkNames: `${name}-parts/[name]-[hash]`,
-    metafile: true,
-    legalComments: "none",
-  });
-const results = [await bundle("lacunar", "src/cli/main.ts"), await bundle("index", "src/index.ts")];
-chmodSync("dist/lacunar.js", 0o755);
+  }),
+];
+copyFileSync("scripts/launcher.cjs", "dist/lacunar.cjs");
+chmodSync("dist/lacunar.cjs", 0o755);
+execFileSync(process.execPath, ["scripts/makeCodeCache.cjs"], { stdio: "inherit" });
 
 if (!process.argv.includes("--no-types")) {
   execFileSync(

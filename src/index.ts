@@ -58,7 +58,7 @@ export {
   decodeCatalogue,
   NO_COLOUR_INDEX,
   type StarVectors,
-  starUnitVectors,
+  starVectors,
 } from "./sky/catalogue.ts";
 export { type Moment, resolveMoment } from "./sky/civilTime.ts";
 export {

@@ -1,4 +1,6 @@
 // data/stars.bin: the layout is described where it is read, in src/sky/catalogue.ts.
+
+import { equatorialVector } from "../../src/sky/apparent.ts";
 import {
   CATALOGUE_HEADER_BYTES,
   CATALOGUE_MAGIC,
@@ -34,6 +36,12 @@ export function encodeStars(stars: readonly CompiledStar[]): Uint8Array {
       at += width;
     }
   };
+  for (const { raE4Deg, decE4Deg } of stars) {
+    for (const value of equatorialVector(raE4Deg / 10_000, decE4Deg / 10_000)) {
+      view.setFloat64(at, value, true);
+      at += 8;
+    }
+  }
   const float = (values: readonly number[]): void => {
     for (const value of values) {
       if (!Number.isFinite(value)) throw new Error(`${value} is no proper motion.`);

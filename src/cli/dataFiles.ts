@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { type Catalogue, decodeCatalogue, starUnitVectors } from "../sky/catalogue.ts";
+import { type Catalogue, decodeCatalogue, starVectors } from "../sky/catalogue.ts";
 import { parseConstellations } from "../sky/constellations.ts";
 import { parseDesignations } from "../sky/designations.ts";
 import type { SkyData } from "../sky/skyData.ts";
@@ -31,7 +31,7 @@ export function loadSkyData(): SkyData {
   const catalogue: Catalogue = decodeCatalogue(bytesOf("stars.bin"));
   return {
     catalogue,
-    stars: starUnitVectors(catalogue),
+    stars: starVectors(catalogue),
     designations: parseDesignations(textOf("designations.tsv")),
     constellations: parseConstellations(textOf("constellations.tsv")),
   };

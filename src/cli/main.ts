@@ -1,4 +1,5 @@
-#!/usr/bin/env node
 import { run } from "./run.ts";
 
-process.exitCode = await run(process.argv.slice(2));
+run(process.argv.slice(2)).then((code) => {
+  process.exitCode = code;
+});

@@ -2,6 +2,9 @@ import * as z from "zod";
 import { LENGTH_EXAMPLES, parseLengthMm } from "./lengths.ts";
 import { nearestName } from "./nearestName.ts";
 
+// Each schema is used once a run: compiling its parser would cost more than it saves.
+z.config({ jitless: true });
+
 /** Longest length anything in a plan may have: a hall of 200 m. Guards against slips of the unit. */
 const LONGEST_MM = 200_000;
 

@@ -4,6 +4,7 @@ import { altitudeDeg, apparentDirections, azimuthDeg } from "../sky/apparent.ts"
 import { NO_COLOUR_INDEX } from "../sky/catalogue.ts";
 import { CONSTELLATION_CODES } from "../sky/constellations.ts";
 import { airMass } from "../sky/extinction.ts";
+import { applyInverse, type Vector3 } from "../sky/matrix.ts";
 import type { Observer } from "../sky/observer.ts";
 import { refract } from "../sky/refraction.ts";
 import type { SkyData } from "../sky/skyData.ts";
@@ -25,103 +26,176 @@ export interface Field {
   readonly vMag: Float64Array;
   /** With extinction, if the plan asks for it: what is graded. */
   readonly mag: Float64Array;
-  /** Apparent, refracted if the plan asks for it. */
-  readonly altDeg: Float64Array;
-  readonly azDeg: Float64Array;
+  /** Apparent directions [e0, n0, u0, ...], refracted if the plan asks for it. */
+  readonly enu: Float64Array;
   /** True point, ceiling frame. */
   readonly xMm: Float64Array;
   readonly yMm: Float64Array;
   readonly bodies: readonly SkyBody[];
   readonly view: View;
-  /** What was left out, counted. */
-  readonly notShown: {
-    readonly belowHorizon: number;
-    readonly beyondProjection: number;
-    readonly offCeiling: number;
-  };
+  readonly notShown: NotShown;
+}
+
+/** What was left out, counted. */
+export interface NotShown {
+  readonly belowHorizon: number;
+  readonly beyondProjection: number;
+  readonly offCeiling: number;
 }
 
 /**
  * All objects above the horizon (or all, if the plan shows what is below) whose true point lies inside the ceiling.
+ * The loops over stars are small functions of their own: so the engine compiles them while they still run.
  * @param plan positions in the ceiling frame (`inCeilingFrame`)
  */
 export function findField(plan: Plan, sky: SkyData, observer: Observer): Field {
   const { catalogue } = sky;
-  const { width, length } = plan.ceiling;
   const view = makeView(plan.view, plan.ceiling, resolveAim(plan.view.aim, plan.show, sky, observer));
 
   const bodies: SkyBody[] = [];
   if (plan.show.planets) for (const name of PLANETS) bodies.push(bodyAt(name, observer));
   if (plan.show.moon) bodies.push(moonAt(observer));
 
-  const starCount = catalogue.count;
-  const total = starCount + bodies.length;
-  const enu = new Float64Array(total * 3);
-  apparentDirections(sky.stars, observer, enu.subarray(0, starCount * 3));
+  // Candidates: first the stars that may lie over the ceiling, by catalogue row, then the bodies.
+  const near = starsNear(plan, sky, observer, view);
+  const starCount = near.rows.length;
+  const enu = new Float64Array((starCount + bodies.length) * 3);
+  enu.set(apparentDirections(sky.stars, observer, near.rows));
   for (const [b, body] of bodies.entries()) enu.set(body.enu, (starCount + b) * 3);
   if (plan.show.refraction) refract(enu);
 
-  const { belowHorizon: showAll } = plan.show;
-  const xy = new Float64Array(total * 2);
-  const inside = new Int32Array(total);
-  let count = 0;
-  let belowHorizon = 0;
-  let beyondProjection = 0;
-  for (let i = 0; i < total; i++) {
-    if (!showAll && !(enu[i * 3 + 2]! > 0)) {
-      belowHorizon++;
-      continue;
-    }
-    if (!view.projectAt(enu, i, xy)) {
-      beyondProjection++;
-      continue;
-    }
-    const x = xy[i * 2]!;
-    const y = xy[i * 2 + 1]!;
-    if (x >= 0 && x <= width && y >= 0 && y <= length) inside[count++] = i;
+  const xy = new Float64Array((starCount + bodies.length) * 2);
+  const { inside, notShown } = overCeiling(enu, view, plan, xy, near.notShown);
+
+  const rank = new Int32Array(starCount + bodies.length);
+  const vMag = new Float64Array(rank.length);
+  for (let i = 0; i < starCount; i++) {
+    rank[i] = catalogue.hip[near.rows[i]!]!;
+    vMag[i] = catalogue.vCentiMag[near.rows[i]!]! / 100;
   }
-
-  const vMagOf = (i: number) => (i < starCount ? catalogue.vCentiMag[i]! / 100 : bodies[i - starCount]!.vMag);
-  const { extinction } = plan.show;
-  const gradedOf = (i: number) =>
-    extinction === 0
-      ? vMagOf(i)
-      : vMagOf(i) + extinction * airMass(altitudeDeg(enu[i * 3]!, enu[i * 3 + 1]!, enu[i * 3 + 2]!));
-  const rankOf = (i: number) => (i >= starCount ? i - total : catalogue.hip[i]!);
-  const sorted = brightestFirst(inside.subarray(0, count), starCount, extinction === 0, gradedOf, rankOf);
-
-  const column = () => new Float64Array(count);
-  const field = {
-    count,
-    source: new Int32Array(count),
-    rank: new Int32Array(count),
-    vMag: column(),
-    mag: column(),
-    altDeg: column(),
-    azDeg: column(),
-    xMm: column(),
-    yMm: column(),
+  for (const [b, body] of bodies.entries()) {
+    rank[starCount + b] = b - bodies.length;
+    vMag[starCount + b] = body.vMag;
+  }
+  const mag = plan.show.extinction === 0 ? vMag : dimmed(vMag, enu, inside, plan.show.extinction);
+  const order = brightestFirst(inside, starCount, mag === vMag, mag, rank);
+  const source = Int32Array.from(order, (i) => (i < starCount ? near.rows[i]! : starCount - 1 - i));
+  return {
+    count: order.length,
+    source,
+    rank: order.map((i) => rank[i]!),
+    vMag: picked(vMag, order, 1, 0),
+    mag: picked(mag, order, 1, 0),
+    enu: pickedDirections(enu, order),
+    xMm: picked(xy, order, 2, 0),
+    yMm: picked(xy, order, 2, 1),
     bodies,
     view,
-    notShown: {
-      belowHorizon,
-      beyondProjection,
-      offCeiling: total - belowHorizon - beyondProjection - count,
-    },
+    notShown,
   };
-  for (let j = 0; j < count; j++) {
-    const i = sorted[j]!;
-    const [e, n, u] = [enu[i * 3]!, enu[i * 3 + 1]!, enu[i * 3 + 2]!];
-    field.source[j] = i < starCount ? i : -1 - (i - starCount);
-    field.rank[j] = rankOf(i);
-    field.vMag[j] = vMagOf(i);
-    field.mag[j] = gradedOf(i);
-    field.altDeg[j] = altitudeDeg(e, n, u);
-    field.azDeg[j] = azimuthDeg(e, n);
-    field.xMm[j] = xy[i * 2]!;
-    field.yMm[j] = xy[i * 2 + 1]!;
+}
+
+/** Projects each candidate above the horizon. @param xy filled: [x0, y0, ...] */
+function overCeiling(
+  enu: Float64Array,
+  view: View,
+  plan: Plan,
+  xy: Float64Array,
+  counted: NotShown,
+): { inside: Int32Array; notShown: NotShown } {
+  const { width, length } = plan.ceiling;
+  const lowest = plan.show.belowHorizon ? Number.NEGATIVE_INFINITY : 0;
+  const inside = new Int32Array(enu.length / 3);
+  let count = 0;
+  let { belowHorizon, beyondProjection, offCeiling } = counted;
+  for (let i = 0; i < inside.length; i++) {
+    if (!(enu[i * 3 + 2]! > lowest)) belowHorizon++;
+    else if (!view.projectAt(enu, i, xy)) beyondProjection++;
+    else if (xy[i * 2]! >= 0 && xy[i * 2]! <= width && xy[i * 2 + 1]! >= 0 && xy[i * 2 + 1]! <= length)
+      inside[count++] = i;
+    else offCeiling++;
   }
-  return field;
+  return { inside: inside.subarray(0, count), notShown: { belowHorizon, beyondProjection, offCeiling } };
+}
+
+/** Magnitudes with extinction, for the candidates over the ceiling. */
+function dimmed(
+  vMag: Float64Array,
+  enu: Float64Array,
+  inside: Int32Array,
+  extinctionPerAirMass: number,
+): Float64Array {
+  const mag = vMag.slice();
+  for (const i of inside) {
+    mag[i]! += extinctionPerAirMass * airMass(altitudeDeg(enu[i * 3]!, enu[i * 3 + 1]!, enu[i * 3 + 2]!));
+  }
+  return mag;
+}
+
+/** One value of each of some candidates. */
+function picked(values: Float64Array, order: Int32Array, stride: number, offset: number): Float64Array {
+  const out = new Float64Array(order.length);
+  for (let j = 0; j < out.length; j++) out[j] = values[order[j]! * stride + offset]!;
+  return out;
+}
+
+function pickedDirections(enu: Float64Array, order: Int32Array): Float64Array {
+  const out = new Float64Array(order.length * 3);
+  for (let j = 0, k = 0; j < order.length; j++, k += 3) {
+    const i = order[j]! * 3;
+    out[k] = enu[i]!;
+    out[k + 1] = enu[i + 1]!;
+    out[k + 2] = enu[i + 2]!;
+  }
+  return out;
+}
+
+/**
+ * How far a J2000 place may lie from where the star is seen: precession and nutation are in the rotation; proper motion of
+ * the fastest star over 150 years (0.5 degrees), aberration (0.006) and refraction (under 1) are not.
+ */
+const MARGIN_DEG = 2;
+
+/**
+ * The stars that may lie over the ceiling, so that the others need not be followed through every step: they are only
+ * counted. Where it is not sure to which count a star belongs, it is followed too.
+ */
+function starsNear(
+  plan: Plan,
+  sky: SkyData,
+  observer: Observer,
+  view: View,
+): { rows: Int32Array; notShown: NotShown } {
+  const { p } = sky.stars;
+  const RAD = Math.PI / 180;
+  const [ax, ay, az] = applyInverse(observer.icrsToEnu, view.axes.slice(6, 9) as unknown as Vector3);
+  const [zx, zy, zz] = applyInverse(observer.icrsToEnu, [0, 0, 1]);
+  const { xMm, yMm } = view.centre;
+  const farthestMm = Math.hypot(
+    Math.max(xMm, plan.ceiling.width - xMm),
+    Math.max(yMm, plan.ceiling.length - yMm),
+  );
+  const reachDeg = (view.angleFromAimDeg(farthestMm) ?? 180) + MARGIN_DEG;
+  const nearCos = reachDeg >= 180 ? -2 : Math.cos(reachDeg * RAD);
+  const margin = Math.sin(MARGIN_DEG * RAD);
+  const horizon = plan.show.belowHorizon ? Number.NEGATIVE_INFINITY : 0;
+
+  const rows = new Int32Array(sky.catalogue.count);
+  let count = 0;
+  const notShown = { belowHorizon: 0, beyondProjection: 0, offCeiling: 0 };
+  for (let row = 0, i = 0; row < rows.length; row++, i += 3) {
+    const x = p[i]!;
+    const y = p[i + 1]!;
+    const z = p[i + 2]!;
+    const up = x * zx + y * zy + z * zz;
+    const along = x * ax + y * ay + z * az;
+    if (up < horizon - margin) notShown.belowHorizon++;
+    else if (along >= nearCos || up < horizon + margin || Math.abs(along - view.leastCos) < margin)
+      rows[count++] = row;
+    else if (along > view.leastCos) notShown.offCeiling++;
+    else notShown.beyondProjection++;
+  }
+  return { rows: rows.subarray(0, count), notShown };
 }
 
 /** The catalogue comes sorted: unless something was added to its magnitudes, only planets and Moon are out of place. */
@@ -129,11 +203,10 @@ function brightestFirst(
   inside: Int32Array,
   starCount: number,
   starsAreSorted: boolean,
-  magOf: (i: number) => number,
-  rankOf: (i: number) => number,
+  mag: Float64Array,
+  rank: Int32Array,
 ): Int32Array {
-  const before = (i: number, j: number) =>
-    magOf(i) < magOf(j) || (magOf(i) === magOf(j) && rankOf(i) < rankOf(j));
+  const before = (i: number, j: number) => mag[i]! < mag[j]! || (mag[i] === mag[j] && rank[i]! < rank[j]!);
   const compare = (i: number, j: number) => (before(i, j) ? -1 : 1);
   if (!starsAreSorted) return inside.sort(compare);
   let stars = inside.length;
@@ -184,4 +257,10 @@ export function describeObject(field: Field, j: number, sky: SkyData): SkyObject
     raDeg: catalogue.raJ2000E4Deg[row]! / 10_000,
     decDeg: catalogue.decJ2000E4Deg[row]! / 10_000,
   };
+}
+
+/** Where an object stands at the moment and place: apparent altitude and azimuth from true north through east. */
+export function horizontalOf(field: Field, j: number): { altDeg: number; azDeg: number } {
+  const [e, n, u] = field.enu.subarray(j * 3, j * 3 + 3) as unknown as [number, number, number];
+  return { altDeg: altitudeDeg(e, n, u), azDeg: azimuthDeg(e, n) };
 }

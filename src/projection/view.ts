@@ -90,6 +90,8 @@ export interface View {
   readonly mmPerRadian: number;
   /** Rows: ceiling +X, ceiling +Y and the aim, as unit vectors in (east, north, up). */
   readonly axes: Matrix3;
+  /** Directions with no larger cosine to the aim cannot be shown. */
+  readonly leastCos: number;
   /**
    * Projects one of many directions.
    * @param enu  unit directions [e0, n0, u0, ...]
@@ -136,9 +138,9 @@ export function makeView(view: ViewPlan, ceiling: { width: number; length: numbe
     if (!(along > leastCos || (leastCos === 0 && along === 0))) return false;
     const right = x0 * e + x1 * n + x2 * u;
     const top = y0 * e + y1 * n + y2 * u;
-    const [x, y] = raw(Math.atan2(right, along), Math.atan2(top, Math.sqrt(right * right + along * along)));
-    xyMm[i * 2] = centre.xMm + scale * x;
-    xyMm[i * 2 + 1] = centre.yMm + scale * y;
+    const point = raw(Math.atan2(right, along), Math.atan2(top, Math.sqrt(right * right + along * along)));
+    xyMm[i * 2] = centre.xMm + scale * point[0];
+    xyMm[i * 2 + 1] = centre.yMm + scale * point[1];
     return true;
   };
 
@@ -162,6 +164,7 @@ export function makeView(view: ViewPlan, ceiling: { width: number; length: numbe
     centre,
     mmPerRadian,
     axes,
+    leastCos,
     unproject,
     projectAt,
     projectOne(enu) {

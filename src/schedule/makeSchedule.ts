@@ -4,7 +4,7 @@ import { layOutPanels, type Panel } from "../panel/panels.ts";
 import { legalArea, makePlacer } from "../panel/placement.ts";
 import { UnbuildableError } from "../plan/errors.ts";
 import type { Plan } from "../plan/plan.ts";
-import { describeObject, type Field, findField } from "../projection/field.ts";
+import { describeObject, type Field, findField, horizontalOf } from "../projection/field.ts";
 import { ceilingToFace, inCeilingFrame } from "../projection/frames.ts";
 import { type Moment, resolveMoment } from "../sky/civilTime.ts";
 import { sunAltitudeDeg } from "../sky/darkness.ts";
@@ -136,6 +136,7 @@ function numberedHoles(
     readingOrder(list).map(({ xFaceMm, yFaceMm, hole }, i): Hole => {
       const { leader, place } = hole;
       const described = describeObject(field, leader, sky);
+      const { altDeg, azDeg } = horizontalOf(field, leader);
       return {
         hole: `${panels[panel]!.id}-${i + 1}`,
         panel: panels[panel]!.id,
@@ -149,8 +150,8 @@ function numberedHoles(
         constellation: described.constellation,
         mag: hundredths(hole.mag),
         bv: described.bv,
-        altDeg: tenThousandths(field.altDeg[leader]!),
-        azDeg: tenThousandths(field.azDeg[leader]!) % 360,
+        altDeg: tenThousandths(altDeg),
+        azDeg: tenThousandths(azDeg) % 360,
         skyXMm: hundredths(field.xMm[leader]!),
         skyYMm: hundredths(field.yMm[leader]!),
         ceilingXMm: hundredths(place.xMm),

@@ -1,4 +1,4 @@
-import { describeObject, type Field } from "../projection/field.ts";
+import { describeObject, type Field, horizontalOf } from "../projection/field.ts";
 import type { SkyData } from "../sky/skyData.ts";
 
 /** A row of `lacunar stars`. */
@@ -26,6 +26,7 @@ export function listStars(field: Field, sky: SkyData, faintestMag = Number.POSIT
   for (let j = 0; j < field.count; j++) {
     if (field.vMag[j]! > faintestMag) continue;
     const { hip, name, constellation, bv, raDeg, decDeg } = describeObject(field, j, sky);
+    const { altDeg, azDeg } = horizontalOf(field, j);
     stars.push({
       hip,
       name,
@@ -34,8 +35,8 @@ export function listStars(field: Field, sky: SkyData, faintestMag = Number.POSIT
       bv,
       raDeg: rounded(raDeg, 1e6),
       decDeg: rounded(decDeg, 1e6),
-      altDeg: rounded(field.altDeg[j]!, 1e6),
-      azDeg: rounded(field.azDeg[j]!, 1e6) % 360,
+      altDeg: rounded(altDeg, 1e6),
+      azDeg: rounded(azDeg, 1e6) % 360,
       xMm: rounded(field.xMm[j]!, 1e3),
       yMm: rounded(field.yMm[j]!, 1e3),
     });

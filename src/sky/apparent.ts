@@ -6,26 +6,26 @@ import type { Observer } from "./observer.ts";
 const SUN_SCHWARZSCHILD_AU = 1.97412574336e-8;
 
 /**
- * Apparent, unrefracted directions of all stars of a catalogue at an instant and place, in one pass: proper motion
- * along a straight line, bending of light by the Sun, annual and diurnal aberration, rotation to the horizon.
- * No parallax: the catalogue has none.
- * @param stars    J2000 unit vectors and proper motions, ICRS axes
- * @param into     reused when given; three values a star
+ * Apparent, unrefracted directions of stars at an instant and place, in one pass: proper motion along a straight line,
+ * bending of light by the Sun, annual and diurnal aberration, rotation to the horizon. No parallax: the catalogue has none.
+ * @param stars J2000 unit vectors and proper motions, ICRS axes
+ * @param rows  which of them, ascending; all when missing
  * @returns unit directions [e0, n0, u0, e1, ...]: east, north, up at the place
  * Source of the formulas: Explanatory Supplement to the Astronomical Almanac, 3rd ed. 2013, ch. 7, as in IAU SOFA's
  * `Ldsun` and `Ab`.
  */
-export function apparentDirections(
-  stars: StarVectors,
-  observer: Observer,
-  into?: Float64Array,
-): Float64Array {
-  const out = into ?? new Float64Array(stars.p.length);
-  out.set(stars.p);
+export function apparentDirections(stars: StarVectors, observer: Observer, rows?: Int32Array): Float64Array {
+  const out = rows === undefined ? stars.p.slice() : gather(stars.p, rows);
   const years = observer.yearsFromJ2000;
   const { pmRow, velocityRadPerYr } = stars;
-  for (let k = 0; k < pmRow.length; k++) {
-    const i = pmRow[k]! * 3;
+  for (let k = 0, at = 0; k < pmRow.length; k++) {
+    const row = pmRow[k]!;
+    let i = 3 * row;
+    if (rows !== undefined) {
+      while (at < rows.length && rows[at]! < row) at++;
+      if (rows[at] !== row) continue;
+      i = 3 * at;
+    }
     const x = out[i]! + velocityRadPerYr[k * 3]! * years;
     const y = out[i + 1]! + velocityRadPerYr[k * 3 + 1]! * years;
     const z = out[i + 2]! + velocityRadPerYr[k * 3 + 2]! * years;
@@ -35,6 +35,17 @@ export function apparentDirections(
     out[i + 2] = z * scale;
   }
   turnToHorizon(out, observer, true);
+  return out;
+}
+
+function gather(p: Float64Array, rows: Int32Array): Float64Array {
+  const out = new Float64Array(rows.length * 3);
+  for (let k = 0; k < rows.length; k++) {
+    const i = 3 * rows[k]!;
+    out[3 * k] = p[i]!;
+    out[3 * k + 1] = p[i + 1]!;
+    out[3 * k + 2] = p[i + 2]!;
+  }
   return out;
 }
 

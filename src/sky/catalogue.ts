@@ -9,7 +9,8 @@
  *         12  uint32 count: rows, n
  *         16  uint32 pmCount: rows with a proper motion, m
  *         20  uint32 checksum of all 32-bit words that follow (`checksumOfWords`)
- *         24  int32 hip[n], int32 raJ2000E4Deg[n], int32 decJ2000E4Deg[n],
+ *         24  float64 unitJ2000[3n],
+ *             int32 hip[n], int32 raJ2000E4Deg[n], int32 decJ2000E4Deg[n],
  *             int32 pmRow[m], float32 pmRaCosDecMasPerYr[m], float32 pmDecMasPerYr[m],
  *             int16 vCentiMag[n], int16 bvMilliMag[n], uint8 constellation[n], then zeros to a whole 32-bit word
  *
@@ -19,6 +20,11 @@
 /** Stars of the compiled catalogue as parallel columns, brightest first (then by HIP number). */
 export interface Catalogue {
   readonly count: number;
+  /**
+   * The same places as unit vectors [x0, y0, z0, x1, ...]: x to RA 0h, y to RA 6h, z to the pole. Stored, since computing
+   * them took longer than reading all the rest.
+   */
+  readonly unitJ2000: Float64Array;
   /** Hipparcos numbers. */
   readonly hip: Int32Array;
   /** J2000 right ascension at epoch 2000.0, in units of 0.0001 degree (0 to 3,599,999). */
@@ -47,7 +53,7 @@ export const CATALOGUE_HEADER_BYTES = 24;
 
 /** Length in bytes of a catalogue of `count` rows, `pmCount` of which have a proper motion. */
 export function catalogueBytes(count: number, pmCount: number): number {
-  return CATALOGUE_HEADER_BYTES + 4 * Math.ceil((12 * count + 12 * pmCount + 5 * count) / 4);
+  return CATALOGUE_HEADER_BYTES + 4 * Math.ceil((24 * count + 12 * count + 12 * pmCount + 5 * count) / 4);
 }
 
 /** FNV-1a taken over 32-bit words instead of bytes: one multiplication a word. It guards against damage, not malice. */
@@ -58,12 +64,12 @@ export function checksumOfWords(words: Int32Array): number {
 }
 
 /**
- * Columns of a compiled catalogue, as views of `bytes` (copied first only if they start off a 32-bit boundary).
+ * Columns of a compiled catalogue, as views of `bytes` (copied first only if they start off a 64-bit boundary).
  * Throws an `Error` in one sentence if the bytes are not such a catalogue, not of this version, cut, or damaged.
  */
 export function decodeCatalogue(bytes: ArrayBuffer | Uint8Array): Catalogue {
   let view = bytes instanceof Uint8Array ? bytes : new Uint8Array(bytes);
-  if (view.byteOffset % 4 !== 0) view = view.slice();
+  if (view.byteOffset % 8 !== 0) view = view.slice();
   const { buffer, byteOffset, byteLength } = view;
   if (byteLength < CATALOGUE_HEADER_BYTES) {
     throw new Error(`The star catalogue is cut short: ${byteLength} bytes, less than its header.`);
@@ -107,6 +113,7 @@ export function decodeCatalogue(bytes: ArrayBuffer | Uint8Array): Catalogue {
   };
   return {
     count,
+    unitJ2000: new Float64Array(buffer, next(8, 3 * count), 3 * count),
     hip: new Int32Array(buffer, next(4, count), count),
     raJ2000E4Deg: new Int32Array(buffer, next(4, count), count),
     decJ2000E4Deg: new Int32Array(buffer, next(4, count), count),
@@ -123,48 +130,21 @@ function hex(word: number): string {
   return word.toString(16).padStart(8, "0");
 }
 
-/** The stars as Cartesian directions, equator and equinox J2000, epoch 2000.0: x to RA 0h, y to RA 6h, z to the pole. */
+/** The stars as directions that move, equator and equinox J2000, epoch 2000.0. */
 export interface StarVectors {
-  /** Unit vectors [x0, y0, z0, x1, ...], one triple for each row taken. */
+  /** Unit vectors [x0, y0, z0, x1, ...], one triple for each row: `Catalogue.unitJ2000`. */
   readonly p: Float64Array;
-  /** Those of `Catalogue.pmRow` among the rows taken. */
+  /** Rows that move, ascending: `Catalogue.pmRow`. */
   readonly pmRow: Int32Array;
   /** Velocities [vx0, vy0, vz0, ...] in radians a Julian year, across the line of sight, one triple for each `pmRow`. */
   readonly velocityRadPerYr: Float64Array;
 }
 
-const RAD_PER_E4_DEG = Math.PI / 180 / 10000;
 const RAD_PER_MAS = Math.PI / 180 / 3600 / 1000;
 
-/**
- * Directions and velocities of the first `rows` rows, the brightest; of all, if not said otherwise. A command that shows a
- * thousand stars need not wait for a hundred thousand.
- */
-export function starUnitVectors(catalogue: Catalogue, rows: number = catalogue.count): StarVectors {
-  const p = directions(catalogue, Math.min(rows, catalogue.count));
-  let moving = catalogue.pmRow.length;
-  while (moving > 0 && catalogue.pmRow[moving - 1]! >= rows) moving--;
-  const pmRow = catalogue.pmRow.subarray(0, moving);
-  return { p, pmRow, velocityRadPerYr: velocities(catalogue, p, pmRow) };
-}
-
-// Sines from tables were tried: no faster in a process that does this once, since the engine takes
-// longer to compile the longer loop than they save.
-function directions({ raJ2000E4Deg, decJ2000E4Deg }: Catalogue, rows: number): Float64Array {
-  const p = new Float64Array(3 * rows);
-  for (let i = 0, j = 0; i < rows; i++, j += 3) {
-    const ra = raJ2000E4Deg[i]! * RAD_PER_E4_DEG;
-    const dec = decJ2000E4Deg[i]! * RAD_PER_E4_DEG;
-    const cosDec = Math.cos(dec);
-    p[j] = cosDec * Math.cos(ra);
-    p[j + 1] = cosDec * Math.sin(ra);
-    p[j + 2] = Math.sin(dec);
-  }
-  return p;
-}
-
-function velocities(catalogue: Catalogue, p: Float64Array, pmRow: Int32Array): Float64Array {
-  const { pmRaCosDecMasPerYr, pmDecMasPerYr } = catalogue;
+/** Directions and velocities of all rows. */
+export function starVectors(catalogue: Catalogue): StarVectors {
+  const { unitJ2000: p, pmRow, pmRaCosDecMasPerYr, pmDecMasPerYr } = catalogue;
   const velocityRadPerYr = new Float64Array(3 * pmRow.length);
   for (let k = 0, j = 0; k < pmRow.length; k++, j += 3) {
     const i = 3 * pmRow[k]!;
@@ -178,5 +158,5 @@ function velocities(catalogue: Catalogue, p: Float64Array, pmRow: Int32Array): F
     velocityRadPerYr[j + 1] = cosRa * east - sinRa * sinDec * north;
     velocityRadPerYr[j + 2] = cosDec * north;
   }
-  return velocityRadPerYr;
+  return { p, pmRow, velocityRadPerYr };
 }

@@ -6,7 +6,7 @@ import { fileURLToPath } from "node:url";
 import { afterAll } from "vitest";
 import { BASE_PLAN } from "../plan/testPlan.ts";
 
-export const BIN = fileURLToPath(new URL("../../dist/lacunar.js", import.meta.url));
+export const BIN = fileURLToPath(new URL("../../dist/lacunar.cjs", import.meta.url));
 
 export interface Ran {
   readonly code: number | null;
