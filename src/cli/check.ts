@@ -1,4 +1,5 @@
 import type { Command } from "commander";
+import { UnbuildableError } from "../plan/errors.ts";
 import { type EmitOptions, emit } from "./emit.ts";
 import { numberBetween } from "./options.ts";
 import { makeTerminal } from "./terminal.ts";
@@ -25,7 +26,7 @@ export function addCheck(program: Command): void {
     .action(async (path: string, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<CheckOptions>();
       const { askForStrands, checkReport, validScheduled } = await import("./core.ts");
-      const { schedule, planned } = validScheduled(path);
+      const { schedule, planned } = await orReasonsAsJson(options, () => validScheduled(path));
       const { plan, civil, instantUtc, panels, fidelity, warnings } = schedule;
       const order =
         options.faintest === undefined
@@ -49,4 +50,16 @@ export function addCheck(program: Command): void {
         terminal.say("Buildable.");
       }
     });
+}
+
+/** With --json the reasons against building are data too; they are told on stderr as well, by the exit. */
+async function orReasonsAsJson<T>(options: CheckOptions, act: () => T): Promise<T> {
+  try {
+    return act();
+  } catch (error) {
+    if (options.json && error instanceof UnbuildableError) {
+      await emit(`${JSON.stringify({ buildable: false, findings: error.findings }, null, 2)}\n`, options);
+    }
+    throw error;
+  }
 }

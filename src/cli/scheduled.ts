@@ -1,5 +1,5 @@
 import type { PlannedSky } from "../schedule/makeSchedule.ts";
-import { planSky, scheduleFrom } from "../schedule/makeSchedule.ts";
+import { planAndSchedule } from "../schedule/makeSchedule.ts";
 import type { Schedule } from "../schedule/types.ts";
 import { validateSchedule } from "../schedule/validate.ts";
 import type { SkyData } from "../sky/skyData.ts";
@@ -16,9 +16,7 @@ export interface Scheduled {
 export function scheduled(path: string): Scheduled {
   const plan = readPlanFile(path);
   const sky = loadSkyData();
-  const planned = planSky(plan, sky);
-  const schedule = scheduleFrom(plan, sky, planned);
-  return { sky, planned, schedule };
+  return { sky, ...planAndSchedule(plan, sky) };
 }
 
 /** As `scheduled`, checked against the rules that every schedule keeps: a fault is ours, and nothing is written. */

@@ -16,6 +16,7 @@ export const reserveShare = (fibre: FibrePlan): number => Number.parseFloat(fibr
 export function strandStock(fibre: FibrePlan, bundleCount: number = fibre.bundles.count): StrandStock[] {
   const share = reserveShare(fibre);
   return fibre.sizes
+    .filter(({ diameter }) => (fibre.bundles.strands[`${diameter}mm`] ?? 0) > 0)
     .map(({ diameter, bit }) => {
       const owned = bundleCount * (fibre.bundles.strands[`${diameter}mm`] ?? 0);
       // A count times a share may come out a hair over a whole number; that hair is no strand.

@@ -1,19 +1,26 @@
-import { photometricFit } from "../fibre/brightness.ts";
 import { type StrandStock, strandStock } from "../fibre/stock.ts";
 import { layOutPanels, type Panel } from "../panel/panels.ts";
 import { legalArea, makePlacer } from "../panel/placement.ts";
-import { UnbuildableError } from "../plan/errors.ts";
+import { type Finding, UnbuildableError } from "../plan/errors.ts";
 import type { Plan } from "../plan/plan.ts";
-import { describeObject, type Field, findField, horizontalOf } from "../projection/field.ts";
-import { ceilingToFace, inCeilingFrame } from "../projection/frames.ts";
+import { type Field, findField } from "../projection/field.ts";
+import { inCeilingFrame } from "../projection/frames.ts";
 import { type Moment, resolveMoment } from "../sky/civilTime.ts";
 import { sunAltitudeDeg } from "../sky/darkness.ts";
 import { type Observer, observerAt } from "../sky/observer.ts";
 import type { SkyData } from "../sky/skyData.ts";
-import { readingOrder } from "./number.ts";
-import { type PlacedHole, type Selection, selectHoles } from "./select.ts";
-import type { Fidelity, Hole, LeftRecord, PanelRecord, Schedule, StrandRecord } from "./types.ts";
-import { crowdedWarning, darkStrandsWarning, daylightWarning, tightBitWarnings } from "./warnings.ts";
+import { measureFidelity } from "./fidelity.ts";
+import { leftRecords, numberedHoles, panelRecord } from "./records.ts";
+import { hundredths } from "./rounding.ts";
+import { selectHoles } from "./select.ts";
+import type { LeftRecord, Schedule } from "./types.ts";
+import {
+  crowdedWarning,
+  darkStrandsWarning,
+  daylightWarning,
+  foldedBodiesWarning,
+  tightBitWarnings,
+} from "./warnings.ts";
 
 /** The moment, the observer and the objects over the ceiling: the part of the flow that needs no panels. */
 export interface PlannedSky {
@@ -43,17 +50,51 @@ export function planSky(plan: Plan, sky: SkyData): PlannedSky {
   return { moment, observer, field };
 }
 
-/** Runs every stage of a plan. Pure: the same plan and data give the same schedule. */
-export function makeSchedule(plan: Plan, sky: SkyData): Schedule {
-  return scheduleFrom(plan, sky, planSky(plan, sky));
+/**
+ * Runs every stage of a plan. Pure: the same plan and data give the same schedule.
+ * @throws InputError and UnbuildableError: the latter with every reason, of the sky and of the panels
+ */
+export const makeSchedule = (plan: Plan, sky: SkyData): Schedule => planAndSchedule(plan, sky).schedule;
+
+/** As `makeSchedule`, with the sky it was made for. */
+export function planAndSchedule(plan: Plan, sky: SkyData): { planned: PlannedSky; schedule: Schedule } {
+  const findings: Finding[] = [];
+  const planned = collecting(findings, () => planSky(plan, sky));
+  const panels = collecting(findings, () => drillablePanels(plan));
+  if (planned === null || panels === null) throw new UnbuildableError(findings);
+  return { planned, schedule: scheduleFrom(plan, sky, planned, panels) };
+}
+
+/** What `act` gives, or null and its reasons against building. */
+function collecting<T>(findings: Finding[], act: () => T): T | null {
+  try {
+    return act();
+  } catch (error) {
+    if (!(error instanceof UnbuildableError)) throw error;
+    findings.push(...error.findings);
+    return null;
+  }
+}
+
+/** @throws UnbuildableError for panels that cannot be, and when no panel has room for a hole */
+function drillablePanels(plan: Plan): DrillablePanels {
+  const panels = layOutPanels(inCeilingFrame(plan));
+  return { panels, warnings: checkMargins(panels, strandStock(plan.fibre), plan.holes.edge) };
+}
+
+interface DrillablePanels {
+  readonly panels: readonly Panel[];
+  readonly warnings: readonly string[];
 }
 
 /** As `makeSchedule`, for a sky already planned. */
-export function scheduleFrom(plan: Plan, sky: SkyData, { moment, observer, field }: PlannedSky): Schedule {
-  const seenFromBelow = inCeilingFrame(plan);
-  const panels = layOutPanels(seenFromBelow);
+export function scheduleFrom(
+  plan: Plan,
+  sky: SkyData,
+  { moment, observer, field }: PlannedSky,
+  { panels, warnings: marginWarnings }: DrillablePanels = drillablePanels(plan),
+): Schedule {
   const stock = strandStock(plan.fibre);
-  const marginWarnings = checkMargins(panels, stock, plan.holes.edge);
   const selection = selectHoles(field, makePlacer(panels, plan.holes.edge), stock, plan.holes);
 
   const holes = numberedHoles(selection, panels, field, sky);
@@ -65,6 +106,7 @@ export function scheduleFrom(plan: Plan, sky: SkyData, { moment, observer, field
     ...tightBitWarnings(plan),
     darkStrandsWarning(fidelity.strands),
     crowdedWarning(holes, plan.holes.spacing),
+    foldedBodiesWarning(selection, field),
   ].filter((warning) => warning !== null);
   let left: LeftRecord[] | undefined;
   return {
@@ -84,24 +126,6 @@ export function scheduleFrom(plan: Plan, sky: SkyData, { moment, observer, field
   };
 }
 
-/** @param brighterThanMag stop at the first object of the field that is no brighter */
-function leftRecords(
-  { whyLeft }: Selection,
-  field: Field,
-  sky: SkyData,
-  brighterThanMag = Number.POSITIVE_INFINITY,
-): LeftRecord[] {
-  const left: LeftRecord[] = [];
-  for (let j = 0; j < field.count && field.mag[j]! < brighterThanMag; j++) {
-    const why = whyLeft[j]!;
-    if (why === null) continue;
-    const hip = field.rank[j]! > 0 ? field.rank[j]! : null;
-    const name = hip === null ? describeObject(field, j, sky).name : sky.designations.displayName(hip);
-    left.push({ hip, name, mag: hundredths(field.mag[j]!), why });
-  }
-  return left;
-}
-
 function checkMargins(panels: readonly Panel[], stock: readonly StrandStock[], edgeMm: number): string[] {
   const thinnest = Math.min(...stock.map((size) => size.bitMm));
   const closed = panels.filter((panel) => legalArea(panel, thinnest, edgeMm) === null);
@@ -117,131 +141,3 @@ function checkMargins(panels: readonly Panel[], stock: readonly StrandStock[], e
   }
   return closed.map((panel) => `${message(panel)}: it gets no holes`);
 }
-
-function numberedHoles(
-  { placed, lights }: Selection,
-  panels: readonly Panel[],
-  field: Field,
-  sky: SkyData,
-): Hole[] {
-  const byPanel = new Map<number, { bitMm: number; xFaceMm: number; yFaceMm: number; hole: PlacedHole }[]>();
-  for (const hole of placed) {
-    const face = ceilingToFace(hole.place, panels[hole.place.panel]!.board);
-    const list = byPanel.get(hole.place.panel) ?? [];
-    byPanel.set(hole.place.panel, list);
-    list.push({ bitMm: hole.bitMm, xFaceMm: hundredths(face.xMm), yFaceMm: hundredths(face.yMm), hole });
-  }
-  const inOrder = [...byPanel].sort(([a], [b]) => (panels[a]!.id < panels[b]!.id ? -1 : 1));
-  return inOrder.flatMap(([panel, list]) =>
-    readingOrder(list).map(({ xFaceMm, yFaceMm, hole }, i): Hole => {
-      const { leader, place } = hole;
-      const described = describeObject(field, leader, sky);
-      const { altDeg, azDeg } = horizontalOf(field, leader);
-      return {
-        hole: `${panels[panel]!.id}-${i + 1}`,
-        panel: panels[panel]!.id,
-        xMm: xFaceMm,
-        yMm: yFaceMm,
-        diameterMm: hole.diameterMm,
-        bitMm: hole.bitMm,
-        kind: described.kind,
-        hip: described.hip,
-        name: described.name,
-        constellation: described.constellation,
-        mag: hundredths(hole.mag),
-        bv: described.bv,
-        altDeg: tenThousandths(altDeg),
-        azDeg: tenThousandths(azDeg) % 360,
-        skyXMm: hundredths(field.xMm[leader]!),
-        skyYMm: hundredths(field.yMm[leader]!),
-        ceilingXMm: hundredths(place.xMm),
-        ceilingYMm: hundredths(place.yMm),
-        shiftMm: hundredths(place.shiftMm),
-        merged: (lights.foldedInto.get(leader) ?? []).map((j) => field.rank[j]!).filter((hip) => hip > 0),
-        bundle: null,
-        lengthMm: null,
-      };
-    }),
-  );
-}
-
-function measureFidelity(
-  selection: Selection,
-  field: Field,
-  sky: SkyData,
-  stock: readonly StrandStock[],
-  sunAltDeg: number,
-): Fidelity {
-  const { placed, lights } = selection;
-  const limitingMag = placed.length === 0 ? null : hundredths(placed.at(-1)!.mag);
-  const used = new Map<number, number>();
-  let squares = 0;
-  let shiftMaxMm = 0;
-  let moved = 0;
-  for (const { diameterMm, place } of placed) {
-    used.set(diameterMm, (used.get(diameterMm) ?? 0) + 1);
-    squares += place.shiftMm ** 2;
-    shiftMaxMm = Math.max(shiftMaxMm, place.shiftMm);
-    if (place.shiftMm >= 0.01) moved++;
-  }
-  const fit = photometricFit(placed);
-  return {
-    objectsInField: field.count,
-    holes: placed.length,
-    merged: placed.reduce((sum, { leader }) => sum + (lights.foldedInto.get(leader)?.length ?? 0), 0),
-    limitingMag,
-    missing:
-      limitingMag === null
-        ? []
-        : leftRecords(selection, field, sky, limitingMag).filter((one) => one.mag < limitingMag),
-    strands: stock.map(
-      (size): StrandRecord => ({
-        diameterMm: size.diameterMm,
-        bitMm: size.bitMm,
-        owned: size.owned,
-        heldBack: size.heldBack,
-        used: used.get(size.diameterMm) ?? 0,
-        dark: size.usable - (used.get(size.diameterMm) ?? 0),
-      }),
-    ),
-    shiftRmsMm: hundredths(placed.length === 0 ? 0 : Math.sqrt(squares / placed.length)),
-    shiftMaxMm: hundredths(shiftMaxMm),
-    moved,
-    photometricRmsMag: hundredths(fit.rmsMag),
-    fibreSpanMag: hundredths(fit.fibreSpanMag),
-    skySpanMag: hundredths(fit.skySpanMag),
-    notShown: field.notShown,
-    sunAltDeg: tenThousandths(sunAltDeg),
-  };
-}
-
-function panelRecord({ id, board, finished }: Panel, holes: readonly Hole[]): PanelRecord {
-  const ring = (x: number, y: number, width: number, length: number): [number, number][] =>
-    (
-      [
-        [x, y],
-        [x + width, y],
-        [x + width, y + length],
-        [x, y + length],
-      ] as const
-    ).map(([px, py]) => [hundredths(px), hundredths(py)]);
-  return {
-    id,
-    xMm: hundredths(board.xMm),
-    yMm: hundredths(board.yMm),
-    widthMm: hundredths(board.widthMm),
-    lengthMm: hundredths(board.lengthMm),
-    outlineMm: ring(0, 0, board.widthMm, board.lengthMm),
-    finishedOutlineMm: ring(
-      finished.xMm - board.xMm,
-      finished.yMm - board.yMm,
-      finished.widthMm,
-      finished.lengthMm,
-    ),
-    holeCount: holes.reduce((sum, hole) => sum + (hole.panel === id ? 1 : 0), 0),
-  };
-}
-
-// Adding 0 turns -0 into 0.
-const hundredths = (value: number): number => Math.round(value * 100) / 100 + 0;
-const tenThousandths = (value: number): number => Math.round(value * 10_000) / 10_000 + 0;

@@ -1,5 +1,6 @@
 import { describeObject, type Field, horizontalOf } from "../projection/field.ts";
 import type { SkyData } from "../sky/skyData.ts";
+import { rounded } from "./rounding.ts";
 
 /** A row of `lacunar stars`. */
 export interface StarRecord {
@@ -43,5 +44,3 @@ export function listStars(field: Field, sky: SkyData, faintestMag = Number.POSIT
   }
   return stars;
 }
-
-const rounded = (value: number, perUnit: number): number => Math.round(value * perUnit) / perUnit + 0;

@@ -1,6 +1,8 @@
 import KDBush from "kdbush";
 import type { Plan } from "../plan/plan.ts";
+import type { Field } from "../projection/field.ts";
 import { darknessOf } from "../sky/darkness.ts";
+import type { Selection } from "./select.ts";
 import type { Hole, StrandRecord } from "./types.ts";
 
 const IN_WORDS = {
@@ -25,6 +27,18 @@ export function darkStrandsWarning(strands: readonly StrandRecord[]): string | n
     .filter((size) => size.dark > 0)
     .map((size) => `${size.dark} of ${size.diameterMm} mm`);
   return `${dark} strands stay dark: the field has no more objects (${bySize.join(", ")})`;
+}
+
+/** A planet that shares a brighter object's hole cannot be seen in `merged`, which holds HIP numbers alone. */
+export function foldedBodiesWarning({ placed, lights }: Selection, field: Field): string | null {
+  const names = placed.flatMap(({ leader }) =>
+    (lights.foldedInto.get(leader) ?? [])
+      .filter((j) => field.source[j]! < 0)
+      .map((j) => field.bodies[-1 - field.source[j]!]!.name),
+  );
+  return names.length === 0
+    ? null
+    : `${names.join(" and ")} stood closer than holes.merge to a brighter object and shares its hole`;
 }
 
 /**
@@ -66,5 +80,5 @@ export function crowdedWarning(holes: readonly Hole[], spacingMm: number): strin
   }
   if (pairs.length === 0) return null;
   const named = pairs.slice(0, 5).join("; ");
-  return `${pairs.length} pairs of holes are closer than holes.spacing or three bits, and stay where they are: ${named}${pairs.length > 5 ? "; and so on" : ""}`;
+  return `${pairs.length} ${pairs.length === 1 ? "pair of holes is" : "pairs of holes are"} closer than holes.spacing or three bits, and not moved apart: ${named}${pairs.length > 5 ? "; and so on" : ""}`;
 }

@@ -227,6 +227,24 @@ describe("bad input: one clear sentence, the right exit code, nothing written", 
     expect(existsSync(out)).toBe(false);
   });
 
+  it("every reason against building, of the sky and of the panels, as words and as data", () => {
+    const bad = writePlan(folder, "many.json", {
+      view: { kind: "chart", span: 10, aim: { altitude: -80, azimuth: 0 } },
+      panels: [rectangle("a", 0), rectangle("b", 400), rectangle("c", 2300)],
+      fibre: shared,
+    });
+    const ran = lacunar(["check", bad, "--json"]);
+    expect(ran.code).toBe(1);
+    expect(ran.err.trimEnd().split("\n")).toHaveLength(3);
+    const report = JSON.parse(ran.out);
+    expect(report.buildable).toBe(false);
+    expect(report.findings.map((finding: { code: string }) => finding.code)).toEqual([
+      "empty-field",
+      "panel-outside-ceiling",
+      "panels-overlap",
+    ]);
+  });
+
   it("bytes that are no text", () => {
     const path = join(folder, "picture.yaml");
     writeFileSync(path, Uint8Array.of(0xff, 0xd8, 0xff, 0xe0));

@@ -170,7 +170,7 @@ describe("grading", () => {
     const stock = strandStock(fibre(6, { "0.5mm": 70, "0.75mm": 20, "1mm": 8, "1.5mm": 2 }, "3%"));
     // By hand: 3 % of 420, 120, 48 and 12 is 12.6, 3.6, 1.44 and 0.36.
     expect(stock.map((size) => size.heldBack)).toEqual([1, 2, 4, 13]);
-    expect(strandStock(fibre(1, { "0.5mm": 100 }, "3%"))[3]!.heldBack).toBe(3);
+    expect(strandStock(fibre(1, { "0.5mm": 100 }, "3%"))[0]!.heldBack).toBe(3);
   });
 
   it("leaves strands dark when the sky has fewer objects", () => {

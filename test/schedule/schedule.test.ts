@@ -270,6 +270,34 @@ describe("skies at the edge", () => {
   });
 });
 
+describe("a conjunction closer than the merge distance", () => {
+  it("is merged, and said", () => {
+    // 2020 December 21, 18:20 UT: Jupiter and Saturn 0.1 degrees apart (published as 6.1 arcmin), low in the south-west.
+    const plan = (merge: number) =>
+      planWith({
+        moment: "2020-12-21T18:20Z",
+        view: { kind: "chart", span: 60, aim: { altitude: 10, azimuth: 230 } },
+        holes: { merge },
+      });
+    const apart = make(plan(1));
+    const [jupiter, saturn] = ["Jupiter", "Saturn"].map(
+      (name) => apart.holes.find((hole) => hole.name === name)!,
+    );
+    const distance = Math.hypot(jupiter!.skyXMm - saturn!.skyXMm, jupiter!.skyYMm - saturn!.skyYMm);
+    // 2400 mm across 60 degrees: about 40 mm a degree.
+    expect(distance).toBeGreaterThan(3);
+    expect(distance).toBeLessThan(6);
+    const together = make(plan(8));
+    expect(validateSchedule(together)).toEqual([]);
+    expect(together.holes.some((hole) => hole.name === "Saturn")).toBe(false);
+    expect(together.warnings.join()).toContain("Saturn stood closer than holes.merge");
+    // Worked by hand: light added makes Jupiter's hole brighter by 2.5 log10(1 + 10^(-0.4 dm)), dm the difference of the two.
+    const dm = saturn!.mag - jupiter!.mag;
+    const merged = together.holes.find((hole) => hole.name === "Jupiter")!;
+    expect(jupiter!.mag - merged.mag).toBeCloseTo(2.5 * Math.log10(1 + 10 ** (-0.4 * dm)), 1);
+  });
+});
+
 describe("any plan", () => {
   it("gives a schedule that keeps every rule", () => {
     const plan = fc.record({

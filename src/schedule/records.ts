@@ -1,0 +1,105 @@
+import type { Panel } from "../panel/panels.ts";
+import { describeObject, type Field, horizontalOf } from "../projection/field.ts";
+import { ceilingToFace } from "../projection/frames.ts";
+import type { SkyData } from "../sky/skyData.ts";
+import { readingOrder } from "./number.ts";
+import { hundredths, tenThousandths } from "./rounding.ts";
+import type { PlacedHole, Selection } from "./select.ts";
+import type { Hole, LeftRecord, PanelRecord } from "./types.ts";
+
+/** The holes with their numbers, rounded as they are written, sorted by panel and number. */
+export function numberedHoles(
+  { placed, lights }: Selection,
+  panels: readonly Panel[],
+  field: Field,
+  sky: SkyData,
+): Hole[] {
+  const byPanel = new Map<number, { bitMm: number; xFaceMm: number; yFaceMm: number; hole: PlacedHole }[]>();
+  for (const hole of placed) {
+    const face = ceilingToFace(hole.place, panels[hole.place.panel]!.board);
+    const list = byPanel.get(hole.place.panel) ?? [];
+    byPanel.set(hole.place.panel, list);
+    list.push({ bitMm: hole.bitMm, xFaceMm: hundredths(face.xMm), yFaceMm: hundredths(face.yMm), hole });
+  }
+  const inOrder = [...byPanel].sort(([a], [b]) => (panels[a]!.id < panels[b]!.id ? -1 : 1));
+  return inOrder.flatMap(([panel, list]) =>
+    readingOrder(list).map(({ xFaceMm, yFaceMm, hole }, i): Hole => {
+      const { leader, place } = hole;
+      const described = describeObject(field, leader, sky);
+      const { altDeg, azDeg } = horizontalOf(field, leader);
+      return {
+        hole: `${panels[panel]!.id}-${i + 1}`,
+        panel: panels[panel]!.id,
+        xMm: xFaceMm,
+        yMm: yFaceMm,
+        diameterMm: hole.diameterMm,
+        bitMm: hole.bitMm,
+        kind: described.kind,
+        hip: described.hip,
+        name: described.name,
+        constellation: described.constellation,
+        mag: hundredths(hole.mag),
+        bv: described.bv,
+        altDeg: tenThousandths(altDeg),
+        azDeg: tenThousandths(azDeg) % 360,
+        skyXMm: hundredths(field.xMm[leader]!),
+        skyYMm: hundredths(field.yMm[leader]!),
+        ceilingXMm: hundredths(place.xMm),
+        ceilingYMm: hundredths(place.yMm),
+        shiftMm: hundredths(place.shiftMm),
+        merged: (lights.foldedInto.get(leader) ?? []).map((j) => field.rank[j]!).filter((hip) => hip > 0),
+        bundle: null,
+        lengthMm: null,
+      };
+    }),
+  );
+}
+
+/**
+ * What got no light of its own, brightest first.
+ * @param brighterThanMag stop at the first object of the field that is no brighter
+ */
+export function leftRecords(
+  { whyLeft }: Selection,
+  field: Field,
+  sky: SkyData,
+  brighterThanMag = Number.POSITIVE_INFINITY,
+): LeftRecord[] {
+  const left: LeftRecord[] = [];
+  for (let j = 0; j < field.count && field.mag[j]! < brighterThanMag; j++) {
+    const why = whyLeft[j]!;
+    if (why === null) continue;
+    const hip = field.rank[j]! > 0 ? field.rank[j]! : null;
+    const name = hip === null ? describeObject(field, j, sky).name : sky.designations.displayName(hip);
+    left.push({ hip, name, mag: hundredths(field.mag[j]!), why });
+  }
+  return left;
+}
+
+/** A panel as schedule.json holds it, with the count of its holes. */
+export function panelRecord({ id, board, finished }: Panel, holes: readonly Hole[]): PanelRecord {
+  const ring = (x: number, y: number, width: number, length: number): [number, number][] =>
+    (
+      [
+        [x, y],
+        [x + width, y],
+        [x + width, y + length],
+        [x, y + length],
+      ] as const
+    ).map(([px, py]) => [hundredths(px), hundredths(py)]);
+  return {
+    id,
+    xMm: hundredths(board.xMm),
+    yMm: hundredths(board.yMm),
+    widthMm: hundredths(board.widthMm),
+    lengthMm: hundredths(board.lengthMm),
+    outlineMm: ring(0, 0, board.widthMm, board.lengthMm),
+    finishedOutlineMm: ring(
+      finished.xMm - board.xMm,
+      finished.yMm - board.yMm,
+      finished.widthMm,
+      finished.lengthMm,
+    ),
+    holeCount: holes.reduce((sum, hole) => sum + (hole.panel === id ? 1 : 0), 0),
+  };
+}
