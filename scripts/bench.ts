@@ -140,7 +140,7 @@ const big = timed(5, holesOf(large), 1);
 say("holes of 20,000 fibres", "5 s, 1 GB", `${ms(big)}, ${memoryMb(large).toFixed(0)} MB`);
 
 const inProcess = (path: string) => {
-  const read = readPlanFile(path);
+  const read = readPlanFile(path).plan;
   return timed(7, () => void scheduleFrom(read, sky, planSky(read, sky)));
 };
 const [few, many] = [inProcess(small), inProcess(large)];
@@ -151,7 +151,7 @@ say(
 );
 
 // 4. The preview against the encoding of the same pixels.
-const demo = readPlanFile(DEMO);
+const demo = readPlanFile(DEMO).plan;
 const planned = planSky(demo, sky);
 const scene = sceneOf(scheduleFrom(demo, sky, planned), planned.field.view);
 const raster = rasterizePreview(scene, { widthPx: 3840 });

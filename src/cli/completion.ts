@@ -1,4 +1,4 @@
-import { type Command, InvalidArgumentError } from "commander";
+import { Argument, type Command } from "commander";
 import { emit } from "./emit.ts";
 
 type Shell = "bash" | "zsh" | "fish";
@@ -7,10 +7,7 @@ export function addCompletion(program: Command): void {
   program
     .command("completion")
     .description("print a completion script for a shell")
-    .argument("<shell>", "bash, zsh or fish", (text): Shell => {
-      if (text === "bash" || text === "zsh" || text === "fish") return text;
-      throw new InvalidArgumentError("Write bash, zsh or fish.");
-    })
+    .addArgument(new Argument("<shell>", "bash, zsh or fish").choices(["bash", "zsh", "fish"]))
     .addHelpText(
       "after",
       '\nFor bash: eval "$(lacunar completion bash)"; for zsh the same with zsh; for fish: lacunar completion fish | source',

@@ -11,5 +11,5 @@ export { askForStrands } from "../schedule/ask.ts";
 export { planSky } from "../schedule/makeSchedule.ts";
 export { listStars } from "../schedule/stars.ts";
 export { dataVersion, loadSkyData } from "./dataFiles.ts";
-export { readPlanFile } from "./planFile.ts";
+export { locating, readPlanFile } from "./planFile.ts";
 export { scheduled, validScheduled } from "./scheduled.ts";

@@ -1,11 +1,10 @@
 import { readFileSync, statSync } from "node:fs";
 import { InputError } from "../plan/errors.ts";
-import type { Plan } from "../plan/plan.ts";
-import { readPlan } from "../plan/read.ts";
+import { type PlanText, readPlanText } from "../plan/read.ts";
 import { asInputError } from "./writeFile.ts";
 
 /** Reads a plan file from disk; `-` reads standard input. */
-export function readPlanFile(path: string): Plan {
+export function readPlanFile(path: string): PlanText {
   let bytes: Buffer;
   try {
     if (path !== "-" && statSync(path).isDirectory())
@@ -26,5 +25,15 @@ export function readPlanFile(path: string): Plan {
   } catch (cause) {
     throw new InputError(`${name}: not a text file in UTF-8; save the plan as UTF-8`, { cause });
   }
-  return readPlan(text, name);
+  return readPlanText(text, name);
+}
+
+/** Runs a stage; what it finds wrong in the plan is told with the line it stands on. */
+export function locating<T>(locate: PlanText["locate"], act: () => T): T {
+  try {
+    return act();
+  } catch (error) {
+    if (!(error instanceof InputError) || error.key === undefined) throw error;
+    throw new InputError(`${locate(error.key)}: ${error.message}`, { cause: error });
+  }
 }

@@ -4,7 +4,7 @@ import type { Schedule } from "../schedule/types.ts";
 import { validateSchedule } from "../schedule/validate.ts";
 import type { SkyData } from "../sky/skyData.ts";
 import { loadSkyData } from "./dataFiles.ts";
-import { readPlanFile } from "./planFile.ts";
+import { locating, readPlanFile } from "./planFile.ts";
 
 export interface Scheduled {
   readonly sky: SkyData;
@@ -14,9 +14,9 @@ export interface Scheduled {
 
 /** From a plan file to its schedule. */
 export function scheduled(path: string): Scheduled {
-  const plan = readPlanFile(path);
+  const { plan, locate } = readPlanFile(path);
   const sky = loadSkyData();
-  return { sky, ...planAndSchedule(plan, sky) };
+  return { sky, ...locating(locate, () => planAndSchedule(plan, sky)) };
 }
 
 /** As `scheduled`, checked against the rules that every schedule keeps: a fault is ours, and nothing is written. */

@@ -24,10 +24,10 @@ export function addStars(program: Command): void {
     .option("--force", "replace a file that Lacunar did not make")
     .action(async (path: string, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<StarsOptions>();
-      const { listStars, loadSkyData, planSky, readPlanFile, starsCsv } = await import("./core.ts");
-      const plan = readPlanFile(path);
+      const { listStars, loadSkyData, locating, planSky, readPlanFile, starsCsv } = await import("./core.ts");
+      const { plan, locate } = readPlanFile(path);
       const sky = loadSkyData();
-      const { field, moment } = planSky(plan, sky);
+      const { field, moment } = locating(locate, () => planSky(plan, sky));
       for (const notice of moment.notices) makeTerminal(options.quiet === true).warn(notice);
       const stars = listStars(field, sky, options.faintest);
       await emit(options.json ? `${JSON.stringify({ stars })}\n` : starsCsv(stars), options);

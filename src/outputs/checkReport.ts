@@ -29,9 +29,10 @@ export function checkReport(
     "Holes",
     `${count(fidelity.holes, "hole")} on ${count(panels.length, "panel")}: ${panels.map((panel) => `${panel.id} ${panel.holeCount}`).join(", ")}`,
   ]);
-  for (const size of fidelity.strands) {
+  rows.push(...boards(schedule).map((line, i): [string, string] => [i === 0 ? "Boards" : "", line]));
+  for (const [i, size] of fidelity.strands.entries()) {
     rows.push([
-      "",
+      i === 0 ? "Fibre" : "",
       `${size.diameterMm} mm fibre, ${size.bitMm} mm bit: ${size.used} used of ${size.owned}${size.heldBack > 0 ? `, ${size.heldBack} held back` : ""}${size.dark > 0 ? `, ${size.dark} dark` : ""}`,
     ]);
   }
@@ -75,11 +76,22 @@ export function checkReport(
   return `${rows.map(([label, text]) => `${label.padEnd(width)}${text}`).join("\n")}\n`;
 }
 
+/** What to cut, sizes alike on one line. */
+function boards({ panels }: Schedule): string[] {
+  const bySize = new Map<string, string[]>();
+  for (const { id, widthMm, lengthMm } of panels) {
+    const size = `${widthMm} x ${lengthMm} mm`;
+    bySize.set(size, [...(bySize.get(size) ?? []), id]);
+  }
+  return [...bySize].map(([size, ids]) => `${ids.length} of ${size}: ${ids.join(", ")}`);
+}
+
 const MOST_NAMED = 8;
 
 function missing({ fidelity }: Schedule): string {
   const all = fidelity.missing;
-  if (all.length === 0) return "nothing brighter than that";
+  if (all.length === 0)
+    return `nothing brighter than magnitude ${fidelity.limitingMag?.toFixed(2) ?? "that"}`;
   const named = all
     .slice(0, MOST_NAMED)
     .map((one) => `${one.name || `HIP ${one.hip}`} (${one.mag.toFixed(2)}: ${one.why})`);

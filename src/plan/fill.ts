@@ -36,7 +36,7 @@ export function fillPlan(input: PlanInput): { plan: Plan } | { problems: Problem
   if (panelCount > 1 && input.fibre.sharing === undefined) {
     problem(
       ["fibre"],
-      "a plan with several panels must choose `sharing`: `ceiling` (a bundle may feed any panel; crossing fibres tie panels together) or `panel` (each panel lives on whole bundles)",
+      "a plan with several panels must choose `sharing`; write `sharing: ceiling` (a bundle may feed any panel, and fibres that cross a seam tie panels together); `panel` is not built into this version",
     );
   }
   if (panelCount > 1 && input.fibre.sharing === "panel") {
@@ -74,7 +74,13 @@ export function fillPlan(input: PlanInput): { plan: Plan } | { problems: Problem
     );
   }
   const diameters = Object.keys(strands).map((key) => Number.parseFloat(key));
-  const sizes = input.fibre.sizes ?? USUAL_BITS_MM.filter((size) => diameters.includes(size.diameter));
+  const listed = input.fibre.sizes ?? [];
+  const sizes = [
+    ...listed,
+    ...USUAL_BITS_MM.filter(
+      ({ diameter }) => diameters.includes(diameter) && !listed.some((size) => size.diameter === diameter),
+    ),
+  ];
   for (const [i, size] of sizes.entries()) {
     if (size.bit <= size.diameter) {
       problem(

@@ -29,7 +29,8 @@ export function parseLengthMm(text: string): number | null {
   const unsigned = negative ? trimmed.slice(1).trim() : trimmed;
   const mm = unsignedLengthMm(unsigned);
   if (mm === null || !Number.isFinite(mm)) return null;
-  return negative ? -mm : mm;
+  const exact = Math.round(mm * 1e6) / 1e6; // 48 in is 1219.2 mm, not 1219.1999999999998
+  return negative ? -exact : exact;
 }
 
 function unsignedLengthMm(text: string): number | null {

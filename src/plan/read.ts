@@ -15,7 +15,16 @@ const LARGEST_TEXT = 2_000_000;
  * @returns the plan with every default filled in
  * @throws InputError with one sentence a problem, each with file, line, column and key
  */
-export function readPlan(text: string, fileName: string): Plan {
+export const readPlan = (text: string, fileName: string): Plan => readPlanText(text, fileName).plan;
+
+export interface PlanText {
+  readonly plan: Plan;
+  /** `file:line:column` of a key such as `view.aim.star`, or of the nearest group around it. */
+  readonly locate: (key: string) => string;
+}
+
+/** As `readPlan`, and tells later where a key stands, for what only later stages can judge. */
+export function readPlanText(text: string, fileName: string): PlanText {
   if (text.length > LARGEST_TEXT) throw new InputError(`${fileName}: too large for a plan file (over 2 MB)`);
   const lines = new LineCounter();
   const document = parseDocument(text, {
@@ -62,7 +71,8 @@ export function readPlan(text: string, fileName: string): Plan {
   }
   const filled = fillPlan(parsed.data);
   if ("problems" in filled) throw new InputError(problemLines(filled.problems));
-  return filled.plan;
+  const locate = (key: string) => at(offsetOf(document, { path: key.split("."), atKey: false, message: "" }));
+  return { plan: filled.plan, locate };
 }
 
 /** A key written wrong is also missing under its right name: that echo is not told. */

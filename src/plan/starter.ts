@@ -33,7 +33,8 @@ show:
   extinction: 0            # magnitudes lost per air mass near the horizon; 0.28 is common at sea level
 
 # The ceiling as you see it lying on your back: width to the right, length toward the top edge.
-# If you measured on a floor plan instead, say so (drawnAs: reflectedPlan) and every x is turned for you.
+# If you measured on a floor plan instead, say so (drawnAs: reflectedPlan) and every x is turned for you. The names of the
+# walls are not turned: they are always those seen from below.
 room: {height: 2.5m}
 drawnAs: fromBelow
 walls: {top: window wall, right: stair wall, bottom: door wall, left: shelf wall}

@@ -1,4 +1,4 @@
-import { InputError } from "../plan/errors.ts";
+import { keyError } from "../plan/errors.ts";
 import type { AimPlan, ShowPlan } from "../plan/plan.ts";
 import { apparentDirection, equatorialVector } from "../sky/apparent.ts";
 import type { Vector3 } from "../sky/matrix.ts";
@@ -29,8 +29,9 @@ export function resolveAim(aim: AimPlan, show: ShowPlan, sky: SkyData, observer:
   const constellation = sky.constellations.find(aim.constellation);
   if (!constellation) {
     const near = sky.constellations.suggest(aim.constellation);
-    throw new InputError(
-      `view.aim.constellation: ${JSON.stringify(aim.constellation)} is not a constellation; ${near ? `did you mean ${near}?` : "write an IAU code such as Cru or a Latin name such as Crux"}`,
+    throw keyError(
+      "view.aim.constellation",
+      `${JSON.stringify(aim.constellation)} is not a constellation; ${near ? `did you mean ${near}?` : "write an IAU code such as Cru or a Latin name such as Crux"}`,
     );
   }
   return { enu: seen(equatorialVector(constellation.raHours * 15, constellation.decDeg)), northEnu };
@@ -43,8 +44,9 @@ function starVector(star: string | number, sky: SkyData, observer: Observer): Ve
   const row = hip === undefined ? -1 : catalogue.hip.indexOf(hip);
   if (row < 0) {
     const near = hip === undefined ? designations.suggest(text) : null;
-    throw new InputError(
-      `view.aim.star: ${hip === undefined ? `${JSON.stringify(text)} is not a star known here` : `HIP ${hip} is not in the catalogue`}; ${near ? `did you mean ${near}?` : "write a name such as Vega, a designation such as α Cen, or a Hipparcos number"}`,
+    throw keyError(
+      "view.aim.star",
+      `${hip === undefined ? `${JSON.stringify(text)} is not a star known here` : `HIP ${hip} is not in the catalogue`}; ${near ? `did you mean ${near}?` : "write a name such as Vega, a designation such as α Cen, or a Hipparcos number"}`,
     );
   }
   const moved: [number, number, number] = [stars.p[row * 3]!, stars.p[row * 3 + 1]!, stars.p[row * 3 + 2]!];

@@ -6,7 +6,7 @@ import {
   geoOrthographicRaw,
   geoStereographicRaw,
 } from "d3-geo";
-import { InputError } from "../plan/errors.ts";
+import { keyError } from "../plan/errors.ts";
 import type { ProjectionName, ViewPlan } from "../plan/plan.ts";
 import { azimuthDeg, directionOf } from "../sky/apparent.ts";
 import { cross, dot, type Matrix3, normalise, type Vector3 } from "../sky/matrix.ts";
@@ -194,8 +194,9 @@ function ceilingAxes(view: ViewPlan, aim: AimedAt): Matrix3 {
   if (view.up === "north") {
     const toNorth = perpendicular(aim.northEnu, z);
     if (toNorth === null) {
-      throw new InputError(
-        "view.up: `north` has no direction when the aim is the celestial pole itself; write `up: zenith`",
+      throw keyError(
+        "view.up",
+        "`north` has no direction when the aim is the celestial pole itself; write `up: zenith`",
       );
     }
     return axesFrom(toNorth, z);
@@ -249,8 +250,9 @@ function refuseWideEye(eye: PointMm, belowMm: number, ceiling: { width: number; 
   const fieldDeg = (2 * Math.atan2(farthest, belowMm)) / RAD;
   if (fieldDeg > EYE_FIELD_LIMIT_DEG) {
     const least = Math.ceil(farthest / Math.tan((EYE_FIELD_LIMIT_DEG / 2) * RAD));
-    throw new InputError(
-      `view.eye: the eye, ${belowMm} mm below the face, would see a field of ${fieldDeg.toFixed(1)} degrees to the farthest corner; the limit is ${EYE_FIELD_LIMIT_DEG}: lower the eye to ${least} mm below or more, or use a chart`,
+    throw keyError(
+      "view.eye",
+      `the eye, ${belowMm} mm below the face, would see a field of ${fieldDeg.toFixed(1)} degrees to the farthest corner; the limit is ${EYE_FIELD_LIMIT_DEG}: lower the eye to ${least} mm below or more, or use a chart`,
     );
   }
 }

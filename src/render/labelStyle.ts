@@ -8,7 +8,7 @@ export type LabelKind = (typeof labelKinds)[number];
 export const labelSize: Readonly<Record<LabelKind, number>> = {
   compass: 4.4,
   wall: 2.5,
-  panel: 2.3,
+  panel: 3.2,
   name: 2.6,
 };
 
@@ -23,12 +23,12 @@ export const labelTrackingEm: Readonly<Record<LabelKind, number>> = {
 export const labelColour: Readonly<Record<LabelKind, string>> = {
   compass: "#c3cbd8",
   wall: "#8b95a5",
-  panel: "#737d8d",
+  panel: "#8b95a5",
   name: "#a3adbd",
 };
 
-export const seamColour = "#262d38";
-export const seamWidth = 0.16;
+export const seamColour = "#3d4756";
+export const seamWidth = 0.2;
 /** From the border toward the compass letter: it marks the exact point of the edge. */
 export const tickLength = 2;
 /** Smallest unit in pixels of a raster: names 11 px high, so that small pictures keep fewer but readable words. */

@@ -4,11 +4,7 @@ import { directionOf } from "../sky/apparent.ts";
 import type { CompassMark, PreviewName, PreviewScene } from "./previewScene.ts";
 
 /** Names beyond this many would be a list, not a picture; the room between dots decides how many of these are drawn. */
-const MOST_NAMES = 60;
-
-/** A proper name has no digits and no catalogue letters: "Vega", not "α2 Cen" or "61 Cyg". */
-const isProperName = (name: string): boolean =>
-  name.length > 0 && !/\d/.test(name) && !/^\S{1,3} [A-Z][A-Za-z]{2}$/.test(name);
+const MOST_NAMES = 45;
 
 /** What a schedule looks like from below at night. @param view the view that the schedule was made with */
 export function sceneOf(schedule: Schedule, view: View): PreviewScene {
@@ -24,7 +20,7 @@ export function sceneOf(schedule: Schedule, view: View): PreviewScene {
       bv: hole.bv,
     })),
     names: brightestFirst
-      .filter((hole) => hole.kind !== "milkyWay" && isProperName(hole.name))
+      .filter((hole) => hole.kind !== "milkyWay" && hole.name !== "")
       .slice(0, MOST_NAMES)
       .map((hole): PreviewName => ({ xMm: hole.ceilingXMm, yMm: hole.ceilingYMm, text: hole.name })),
     compass: compassMarks(view, plan.ceiling.width, plan.ceiling.length),
@@ -53,6 +49,9 @@ const LETTERS = [
   ["W", 270],
 ] as const;
 const STEPS_A_SIDE = 180;
+
+/** An aim off the zenith turns the sky away from the room: a letter then stands only where the horizon is near. */
+const HIGHEST_MARK_UP = Math.sin((45 * Math.PI) / 180);
 
 /**
  * Where the four directions leave the ceiling: the point of its edge whose direction has that azimuth, the lowest in
@@ -103,6 +102,8 @@ export function compassMarks(view: View, widthMm: number, lengthMm: number): Com
       const up = against(from, bearing)!.up;
       if (best === null || up < best.up) best = { t: from, up };
     }
+    if (best !== null && best.up > HIGHEST_MARK_UP && view.axes[8] < Math.cos((0.01 * Math.PI) / 180))
+      continue;
     const at = best === null ? view.projectOne(directionOf(0, bearingDeg)) : pointAt(best.t);
     if (at && at.xMm >= 0 && at.xMm <= widthMm && at.yMm >= 0 && at.yMm <= lengthMm)
       marks.push({ letter, ...at });

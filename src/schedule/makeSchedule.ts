@@ -18,8 +18,11 @@ import {
   crowdedWarning,
   darkStrandsWarning,
   daylightWarning,
+  emptyCeilingWarnings,
+  farZoneWarning,
   foldedBodiesWarning,
   tightBitWarnings,
+  unusedBearingWarning,
 } from "./warnings.ts";
 
 /** The moment, the observer and the objects over the ceiling: the part of the flow that needs no panels. */
@@ -101,7 +104,10 @@ export function scheduleFrom(
   const fidelity = measureFidelity(selection, field, sky, stock, sunAltitudeDeg(observer));
   const warnings = [
     ...moment.notices,
+    farZoneWarning(moment, plan),
     daylightWarning(fidelity.sunAltDeg),
+    unusedBearingWarning(plan, field.view),
+    ...emptyCeilingWarnings(plan, field.view),
     ...marginWarnings,
     ...tightBitWarnings(plan),
     darkStrandsWarning(fidelity.strands),

@@ -1,6 +1,8 @@
 import KDBush from "kdbush";
 import type { Plan } from "../plan/plan.ts";
 import type { Field } from "../projection/field.ts";
+import type { View } from "../projection/view.ts";
+import type { Moment } from "../sky/civilTime.ts";
 import { darknessOf } from "../sky/darkness.ts";
 import type { Selection } from "./select.ts";
 import type { Hole, StrandRecord } from "./types.ts";
@@ -29,6 +31,49 @@ export function darkStrandsWarning(strands: readonly StrandRecord[]): string | n
   return `${dark} strands stay dark: the field has no more objects (${bySize.join(", ")})`;
 }
 
+/** Clocks follow the Sun within about three and a half hours everywhere; more is a slip of sign or zone. */
+export function farZoneWarning({ offsetHours }: Moment, plan: Plan): string | null {
+  const apart = Math.abs(((((offsetHours - plan.place.longitude / 15) % 24) + 36) % 24) - 12);
+  if (apart <= 4) return null;
+  return `clocks ${offsetHours} h from UTC lie ${apart.toFixed(1)} h from the Sun's time at longitude ${plan.place.longitude}: check the sign of the longitude (east is positive) and the time zone`;
+}
+
+/** With an aim off the zenith +Y follows the aim. */
+export const unusedBearingWarning = (plan: Plan, view: View): string | null =>
+  plan.view.topBearing !== 0 && view.axes[8] < Math.cos((0.01 * Math.PI) / 180)
+    ? "view.topBearing has no effect: with an aim off the zenith the top edge follows `view.up`"
+    : null;
+
+const SAMPLES = 24;
+
+/** Parts of the ceiling that no star can be on. */
+export function emptyCeilingWarnings(plan: Plan, view: View): string[] {
+  let below = 0;
+  let beyond = 0;
+  for (let i = 0; i < SAMPLES * SAMPLES; i++) {
+    const direction = view.unproject({
+      xMm: (((i % SAMPLES) + 0.5) / SAMPLES) * plan.ceiling.width,
+      yMm: ((Math.floor(i / SAMPLES) + 0.5) / SAMPLES) * plan.ceiling.length,
+    });
+    if (direction === null) beyond++;
+    else if (direction[2] < 0 && !plan.show.belowHorizon) below++;
+  }
+  const share = (count: number) => `about ${Math.round((100 * count) / SAMPLES ** 2)} % of the ceiling`;
+  const aimAltDeg = (Math.asin(Math.max(-1, Math.min(1, view.axes[8]))) * 180) / Math.PI;
+  const warnings: string[] = [];
+  if (aimAltDeg < 0)
+    warnings.push(`the aim stands ${(-aimAltDeg).toFixed(1)} degrees below the horizon at this moment`);
+  if (below > 0.05 * SAMPLES ** 2) {
+    warnings.push(`${share(below)} stays empty: it lies below the horizon; show.belowHorizon: true fills it`);
+  }
+  if (beyond > 0.05 * SAMPLES ** 2) {
+    warnings.push(
+      `${share(beyond)} stays empty: it lies beyond the rim of the chart; a smaller view.span fills it`,
+    );
+  }
+  return warnings;
+}
+
 /** A planet that shares a brighter object's hole cannot be seen in `merged`, which holds HIP numbers alone. */
 export function foldedBodiesWarning({ placed, lights }: Selection, field: Field): string | null {
   const names = placed.flatMap(({ leader }) =>
@@ -54,6 +99,8 @@ export function tightBitWarnings(plan: Plan): string[] {
     );
 }
 
+const MOST_PAIRS = 20;
+
 /** Holes nearer to each other than the plan's spacing; this version says so and does not move them. */
 export function crowdedWarning(holes: readonly Hole[], spacingMm: number): string | null {
   if (holes.length < 2) return null;
@@ -73,12 +120,12 @@ export function crowdedWarning(holes: readonly Hole[], spacingMm: number): strin
       const neededMm = Math.max(spacingMm, 3 * Math.max(hole.bitMm, other.bitMm));
       if (hole.panel === other.panel && apartMm < neededMm - 0.005) {
         pairs.push(
-          `${hole.hole} and ${other.hole} (${apartMm.toFixed(2)} mm, ${neededMm.toFixed(2)} wanted)`,
+          `${hole.hole} and ${other.hole} (${apartMm.toFixed(2)} mm, ${neededMm.toFixed(2)} wanted${apartMm < (hole.bitMm + other.bitMm) / 2 ? ": THEY RUN INTO EACH OTHER" : ""})`,
         );
       }
     }
   }
   if (pairs.length === 0) return null;
-  const named = pairs.slice(0, 5).join("; ");
-  return `${pairs.length} ${pairs.length === 1 ? "pair of holes is" : "pairs of holes are"} closer than holes.spacing or three bits, and not moved apart: ${named}${pairs.length > 5 ? "; and so on" : ""}`;
+  const named = pairs.slice(0, MOST_PAIRS).join("; ");
+  return `${pairs.length} ${pairs.length === 1 ? "pair of holes is" : "pairs of holes are"} closer than holes.spacing or three bits, and not moved apart: ${named}${pairs.length > MOST_PAIRS ? `; and ${pairs.length - MOST_PAIRS} more` : ""}`;
 }

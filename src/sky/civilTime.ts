@@ -1,5 +1,5 @@
 import { Temporal } from "temporal-polyfill";
-import { InputError } from "../plan/errors.ts";
+import { keyError } from "../plan/errors.ts";
 import { nearestName } from "../plan/nearestName.ts";
 import { LEAP_SECONDS_KNOWN_TO_MS } from "./timeScales.ts";
 
@@ -10,6 +10,8 @@ export interface Moment {
   readonly instantUtc: string;
   /** Civil time with its offset, `1998-07-11T21:15:00-04:00`. */
   readonly civil: string;
+  /** Civil time less UTC, in hours; for a moment with an offset and no zone, that offset. */
+  readonly offsetHours: number;
   /** What a careful person should know about this moment's clock. */
   readonly notices: readonly string[];
 }
@@ -26,7 +28,7 @@ const SHAPE =
  */
 export function resolveMoment(text: string, timeZone: string | undefined): Moment {
   const fail = (message: string, cause?: unknown): never => {
-    throw new InputError(`moment: ${message}`, cause === undefined ? undefined : { cause });
+    throw keyError("moment", message, cause);
   };
   const match = SHAPE.exec(text.trim());
   if (!match) {
@@ -96,14 +98,17 @@ export function resolveMoment(text: string, timeZone: string | undefined): Momen
   }
 
   const instantUtcMs = zoned.epochMilliseconds;
+  const shownAsWritten = offset !== undefined && zone === null;
   notices.push(...doubts(wall.year, instantUtcMs, offset !== undefined));
   return {
     instantUtcMs,
     instantUtc: zoned.toInstant().toString(),
-    civil:
-      offset !== undefined && zone === null
-        ? `${wallText}${offset.toUpperCase()}`
-        : `${zoned.toPlainDateTime().toString({ smallestUnit: "second" })}${zoned.offset}`,
+    offsetHours: shownAsWritten
+      ? (wall.toZonedDateTime("UTC").epochMilliseconds - instantUtcMs) / 3_600_000
+      : zoned.offsetNanoseconds / 3.6e12,
+    civil: shownAsWritten
+      ? `${wallText}${offset.toUpperCase()}`
+      : `${zoned.toPlainDateTime().toString({ smallestUnit: "second" })}${zoned.offset}`,
     notices,
   };
 }
@@ -130,8 +135,9 @@ function checkedZone(name: string, wall: Temporal.PlainDateTime): string {
   const town = (zone: string) => zone.slice(zone.lastIndexOf("/") + 1);
   const nearTown = nearestName(town(name.replaceAll(" ", "_")), names.map(town));
   const near = nearestName(name, names) ?? names.find((zone) => town(zone) === nearTown);
-  throw new InputError(
-    `place.timeZone: ${JSON.stringify(name)} is not a time zone of the IANA database; ${near ? `did you mean ${near}?` : "write a name such as America/Santiago"}`,
+  throw keyError(
+    "place.timeZone",
+    `${JSON.stringify(name)} is not a time zone of the IANA database; ${near ? `did you mean ${near}?` : "write a name such as America/Santiago"}`,
   );
 }
 

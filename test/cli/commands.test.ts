@@ -163,7 +163,7 @@ describe("bad input: one clear sentence, the right exit code, nothing written", 
       2,
       "from 16 to 8192",
     ],
-    ["an unknown shell", ["completion", "csh"], 2, "bash, zsh or fish"],
+    ["an unknown shell", ["completion", "csh"], 2, "Allowed choices are bash, zsh, fish"],
     ["an output under a file", ["preview", plan, "-o", join(plan, "sky.png")], 2, "not a folder"],
     ["an output folder under a file", ["make", plan, "-o", join(plan, "out")], 2, "is not a folder"],
     [
