@@ -31,11 +31,22 @@ export function darkStrandsWarning(strands: readonly StrandRecord[]): string | n
   return `${dark} strands stay dark: the field has no more objects (${bySize.join(", ")})`;
 }
 
-/** Clocks follow the Sun within about three and a half hours everywhere; more is a slip of sign or zone. */
+/**
+ * Hours by which clocks may lead the Sun: about 4 either way; a day more just east of the date line, where islands keep
+ * western dates (Kiritimati, Apia, Chatham); 20 to 22 less on Attu, west of it with American clocks. Common knowledge of
+ * the zone map, no source.
+ */
+const CLOCK_LEADS_HOURS = [
+  [-4, 4],
+  [23, 26],
+  [-22, -20],
+] as const;
+
+/** A slip of the longitude's sign or of the zone shows in how far the clocks are from the Sun. */
 export function farZoneWarning({ offsetHours }: Moment, plan: Plan): string | null {
-  const apart = Math.abs(((((offsetHours - plan.place.longitude / 15) % 24) + 36) % 24) - 12);
-  if (apart <= 4) return null;
-  return `clocks ${offsetHours} h from UTC lie ${apart.toFixed(1)} h from the Sun's time at longitude ${plan.place.longitude}: check the sign of the longitude (east is positive) and the time zone`;
+  const lead = offsetHours - plan.place.longitude / 15;
+  if (CLOCK_LEADS_HOURS.some(([least, most]) => lead >= least && lead <= most)) return null;
+  return `clocks ${offsetHours} h from UTC do not fit longitude ${plan.place.longitude}, where the Sun keeps ${(plan.place.longitude / 15).toFixed(1)} h: check the sign of the longitude (east is positive) and the time zone`;
 }
 
 /** With an aim off the zenith +Y follows the aim. */

@@ -1,0 +1,68 @@
+import { describe, expect, it } from "vitest";
+import { makeSchedule } from "../../src/schedule/makeSchedule.ts";
+import { planWith } from "../plan/testPlan.ts";
+import { testSky } from "../sky/testSky.ts";
+
+const warningsOf = (changes: Record<string, unknown>) =>
+  makeSchedule(planWith(changes), testSky()).warnings.join("\n");
+const porto = (more: Record<string, unknown> = {}) => ({ latitude: 41.15, longitude: -8.61, ...more });
+
+describe("a builder is warned", () => {
+  it("of a longitude whose sign cannot be meant, and of no place that has such clocks", () => {
+    const at = (longitude: number, timeZone: string) =>
+      warningsOf({ moment: "2004-02-28T22:00", place: { latitude: -42.88, longitude, timeZone } });
+    expect(at(-147.33, "Australia/Hobart")).toContain("check the sign of the longitude");
+    expect(at(147.33, "Australia/Hobart")).not.toContain("longitude");
+    // Clocks far from the Sun that are real: Kashgar, Kiritimati, Attu (IANA zones; longitudes from memory).
+    expect(at(75.99, "Asia/Shanghai")).not.toContain("longitude");
+    expect(at(-157.4, "Pacific/Kiritimati")).not.toContain("longitude");
+    expect(at(173.2, "America/Adak")).not.toContain("longitude");
+  });
+
+  it("of an aim below the horizon and of a ceiling that half of stays empty", () => {
+    // Vega from Porto, 2004 February 29, 23:30 UT: an hour before it rises in the north-east.
+    const aimed = warningsOf({ view: { kind: "chart", span: 100, aim: { star: "Vega" } } });
+    expect(aimed).toMatch(/the aim stands \d+\.\d degrees below the horizon/);
+    expect(aimed).toMatch(/about \d+ % of the ceiling stays empty: it lies below the horizon/);
+    expect(
+      warningsOf({ view: { kind: "chart", span: 100, aim: { star: "Vega" } }, show: { belowHorizon: true } }),
+    ).not.toContain("stays empty");
+    expect(warningsOf({})).not.toContain("stays empty");
+  });
+
+  it("of the corners beyond an orthographic chart's rim: 1 - pi/4 of a square", () => {
+    const corners = warningsOf({
+      ceiling: { width: 2000, length: 2000 },
+      view: { kind: "chart", projection: "orthographic", span: 180 },
+    });
+    expect(
+      Number(/about (\d+) % of the ceiling stays empty: it lies beyond the rim/.exec(corners)![1]),
+    ).toBeCloseTo(100 * (1 - Math.PI / 4), -0.5);
+  });
+
+  it("of a top bearing that has no effect", () => {
+    expect(
+      warningsOf({ view: { kind: "chart", span: 60, topBearing: 20, aim: { altitude: 50, azimuth: 180 } } }),
+    ).toContain("topBearing has no effect");
+    expect(warningsOf({ view: { kind: "chart", span: 60, topBearing: 20 } })).not.toContain("topBearing");
+  });
+
+  it("of a bit that the widest fibre will not pass: 6 % over, 0.025 mm under", () => {
+    // Oracle: HANDBOOK C, smallest safe drill for 0.5 mm is 0.56 mm.
+    const bit = (mm: number) =>
+      warningsOf({
+        fibre: { sizes: [{ diameter: 0.5, bit: mm }], bundles: { count: 1, strands: { "0.5mm": 50 } } },
+        place: porto(),
+      });
+    expect(bit(0.55)).toContain("too tight");
+    expect(bit(0.56)).not.toContain("too tight");
+  });
+
+  it("of every pair of holes that is too close, and of those that run into each other", () => {
+    const crowded = warningsOf({ ceiling: { width: 300, length: 300 }, holes: { merge: 0 } });
+    expect(crowded).toMatch(
+      /pairs of holes are closer than holes.spacing or three bits, and not moved apart: .*mm, 3\.\d\d wanted/,
+    );
+    expect(crowded).toContain("THEY RUN INTO EACH OTHER");
+  });
+});
