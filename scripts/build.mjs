@@ -80,6 +80,10 @@ if (process.argv.includes("--sizes")) {
         .join(", "),
     );
 }
+// opentype.js carries this one inside its own bundle, without a package of its own beside it.
+notices.push(
+  "tiny-inflate, within opentype.js\n\nMIT License\n\nCopyright (c) 2015-present Devon Govett\n\nThe terms are those of the MIT License above.\n",
+);
 writeFileSync("dist/THIRD-PARTY.txt", notices.join(`\n${"-".repeat(80)}\n\n`));
 
 /** The licence file of a package, or the notice at the head of its source where it ships no such file. */

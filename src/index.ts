@@ -24,7 +24,6 @@ export { type Field, findField } from "./projection/field.ts";
 export {
   ceilingToFace,
   faceToBack,
-  faceToCeiling,
   inCeilingFrame,
   type PointMm,
   reflectXMm,

@@ -22,7 +22,7 @@ export function addCheck(program: Command): void {
     )
     .option("--json", "JSON in place of words")
     .option("-o, --output <file>", "write to a file")
-    .option("--force", "replace a file that Lacunar did not make")
+    .option("--force", "replace a file that is there")
     .action(async (path: string, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<CheckOptions>();
       const { askForStrands, checkReport, validScheduled } = await import("./core.ts");

@@ -14,7 +14,7 @@ export function addHoles(program: Command): void {
     .argument("<plan>", "plan file, or - for standard input")
     .option("--json", "JSON in place of CSV, with panels, fidelity and what was left out")
     .option("-o, --output <file>", "write to a file")
-    .option("--force", "replace a file that Lacunar did not make")
+    .option("--force", "replace a file that is there")
     .action(async (path: string, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<HolesOptions>();
       const { scheduleCsv, scheduled, scheduleJson } = await import("./core.ts");

@@ -22,7 +22,9 @@ export function addMake(program: Command): void {
     .action(async (path: string, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<MakeOptions>();
       const terminal = makeTerminal(options.quiet === true);
-      refuseForeign(resolve(options.output), options.output, options.force === true);
+      const force = options.force === true;
+      const keep = path === "-" ? [process.cwd()] : [path, process.cwd()];
+      refuseForeign(resolve(options.output), options.output, force, keep);
       const [{ dataVersion, validScheduled }, { folderContent }] = await Promise.all([
         import("./core.ts"),
         import("./folderContent.ts"),
@@ -32,12 +34,7 @@ export function addMake(program: Command): void {
       const content = await terminal.progress("drawing", () =>
         folderContent(schedule, planned.field.view, PREVIEW_WIDTH_PX, terminal),
       );
-      writeFolderWhole(
-        options.output,
-        content,
-        { lacunar: VERSION, data: dataVersion() },
-        options.force === true,
-      );
+      writeFolderWhole(options.output, content, { lacunar: VERSION, data: dataVersion() }, force, keep);
       const { holes, panels } = schedule;
       terminal.say(
         `Wrote ${options.output}: ${holes.length} holes on ${panels.length} ${panels.length === 1 ? "panel" : "panels"}.`,

@@ -6,7 +6,7 @@ export function addSchema(program: Command): void {
     .command("schema")
     .description("print the JSON Schema of a plan file")
     .option("-o, --output <file>", "write to a file")
-    .option("--force", "replace a file that Lacunar did not make")
+    .option("--force", "replace a file that is there")
     .action(async (_options: unknown, command: Command) => {
       const { planJsonSchema } = await import("../plan/jsonSchema.ts");
       await emit(`${JSON.stringify(planJsonSchema(), null, 2)}\n`, command.optsWithGlobals<EmitOptions>());

@@ -21,7 +21,7 @@ export function addStars(program: Command): void {
     )
     .option("--json", "JSON in place of CSV")
     .option("-o, --output <file>", "write to a file")
-    .option("--force", "replace a file that Lacunar did not make")
+    .option("--force", "replace a file that is there")
     .action(async (path: string, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<StarsOptions>();
       const { listStars, loadSkyData, locating, planSky, readPlanFile, starsCsv } = await import("./core.ts");

@@ -26,30 +26,26 @@ export function asInputError(error: unknown, what: string): unknown {
   return words === undefined ? error : new InputError(`${what}: ${words}`, { cause: error });
 }
 
-/**
- * A picture is ours when it carries our mark, a text when it starts with the same line as its successor (a CSV's header,
- * say). An empty file is nobody's.
- */
-function isOurs(path: string, next: string | Uint8Array): boolean {
+/** A picture is ours when it carries our mark; of a text nobody can tell, unless it is the same. */
+function mayReplace(path: string, next: string | Uint8Array): boolean {
   const seen = readFileSync(path);
-  if (seen.length === 0) return true;
-  if (typeof next !== "string") return seen.includes(MADE_BY);
-  const start = Buffer.from(next.slice(0, Math.min(200, next.indexOf("\n") >>> 0)));
-  return seen.subarray(0, start.length).equals(start);
+  return (
+    seen.length === 0 || (typeof next === "string" ? seen.equals(Buffer.from(next)) : seen.includes(MADE_BY))
+  );
 }
 
 /**
  * Writes a file whole or not at all: beside its place first, then moved there. What stands there already is replaced
- * only if Lacunar made it, or with `force`.
+ * only if it is a picture of ours or the same text, or with `force`.
  */
 export function writeFileWhole(path: string, content: string | Uint8Array, force: boolean): void {
   try {
     if (existsSync(path)) {
       if (statSync(path).isDirectory())
         throw new InputError(`${path}: it is a folder; give the name of a file`);
-      if (!force && !isOurs(path, content)) {
+      if (!force && !mayReplace(path, content)) {
         throw new InputError(
-          `${path}: a file that Lacunar did not make is there already; choose another name, or --force to replace it`,
+          `${path}: a file is there already; choose another name, or --force to replace it`,
         );
       }
     }

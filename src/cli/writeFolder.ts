@@ -36,9 +36,10 @@ export function writeFolderWhole(
   content: FolderContent,
   versions: { lacunar: string; data: string },
   force: boolean,
+  keep: readonly string[] = [],
 ): void {
   const target = resolve(folder);
-  refuseForeign(target, folder, force);
+  refuseForeign(target, folder, force, keep);
   const parent = dirname(target);
   const beside = join(parent, `.${basename(target)}.${process.pid}.part`);
   const old = join(parent, `.${basename(target)}.${process.pid}.old`);
@@ -77,17 +78,36 @@ export function writeFolderWhole(
   }
 }
 
-/** Checked before the work as well, so that nobody waits for a result that has nowhere to go. */
-export function refuseForeign(target: string, shownAs: string, force: boolean): void {
-  if (force || !existsSync(target)) return;
-  if (!statSync(target).isDirectory())
+/**
+ * Refuses a place whose content would be lost. Checked before the work as well, so that nobody waits for a result that
+ * has nowhere to go.
+ * @param keep paths that must survive even `force`: the plan file, the folder one works in
+ */
+export function refuseForeign(
+  target: string,
+  shownAs: string,
+  force: boolean,
+  keep: readonly string[] = [],
+): void {
+  if (!existsSync(target)) return;
+  if (!statSync(target).isDirectory()) {
     throw new InputError(`${shownAs}: a file of that name is there already; choose another folder`);
+  }
   const there = filesIn(target);
   if (there.length === 0) return;
   const why = foreignIn(target, there);
-  if (why !== null) {
+  if (why === null) return;
+  const lost = keep.find((path) =>
+    `${resolve(path)}${sep}`.startsWith(target === sep ? sep : `${target}${sep}`),
+  );
+  if (force && lost !== undefined) {
     throw new InputError(
-      `${shownAs}: ${why}; choose another folder, or --force to replace all that is in it`,
+      `${shownAs}: ${lost} is in that folder, and replacing it would delete it; choose another folder`,
+    );
+  }
+  if (!force) {
+    throw new InputError(
+      `${shownAs}: ${why}; choose another folder, or --force to replace ALL that is in it`,
     );
   }
 }

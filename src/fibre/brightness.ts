@@ -1,6 +1,6 @@
 /**
  * Light of an end-glow fibre on a magnitude scale with an arbitrary zero: it goes with the area of the core, every core
- * being lit alike, and the core is taken as the same share of every fibre (0.98 of the diameter at 1 mm, HANDBOOK C).
+ * being lit alike, and the core is taken as the same share of every fibre (0.98 of the diameter at 1 mm, by the same table).
  * Claddings of 15 to 35 micrometres on all sizes (BS EN 60793-2-40:2011, table 1, note 1) would widen the span from
  * 0.5 to 1.5 mm by 0.04 to 0.11 magnitudes.
  */

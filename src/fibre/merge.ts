@@ -104,9 +104,8 @@ function haveNeighbours({ count, xMm, yMm }: Mergeable, mergeMm: number, compete
       const dx = xMm[j]! - xMm[i]!;
       if (dx > mergeMm + 1 / 64) break;
       const dy = yMm[j]! - yMm[i]!;
-      if (dx * dx + dy * dy > mergeMm * mergeMm) continue;
-      found[i] = found[j] = 1;
-      break;
+      // Every pair is marked: i's neighbours need not be each other's.
+      if (dx * dx + dy * dy <= mergeMm * mergeMm) found[i] = found[j] = 1;
     }
   }
   return found;

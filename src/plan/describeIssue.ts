@@ -1,4 +1,5 @@
 import type * as z from "zod";
+import { LENGTH_EXAMPLES } from "./lengths.ts";
 
 type Path = readonly PropertyKey[];
 
@@ -101,16 +102,10 @@ export function describeIssue(issue: z.core.$ZodIssue, data: unknown, base: Path
         .split("\n")
         .map((message, i) => ({ path: [...path, issue.keys[i]!], atKey: true, message }));
     case "invalid_union": {
-      if (seen === undefined) return one(`missing; write ${wanted ?? "a value"}`);
+      if (seen === undefined) return one(`missing; write ${wanted ?? LENGTH_EXAMPLES}`);
       const branch = bestBranch(issue.errors);
       // The discriminator itself is off, or nothing in any branch fits: say what would.
-      if (!branch)
-        return one(
-          `${shown(seen)} is not ${wanted ?? "one of the forms known here"}; write ${wanted ?? "another"}`.replace(
-            / is not (.*); write \1$/,
-            "; write $1",
-          ),
-        );
+      if (!branch) return one(`${shown(seen)} does not fit; write ${wanted ?? LENGTH_EXAMPLES}`);
       return branch.flatMap((inner) => describeIssue(inner, data, path));
     }
     case "invalid_type": {

@@ -5,7 +5,7 @@ import type { PlanInput } from "./schema.ts";
 
 /**
  * Bits for the four diameters of the trade: widest fibre (+6 %) through a hole that may come out 0.025 mm small.
- * Source: HANDBOOK C, from the fibre tolerance of makers' sheets and AND10387 drill tolerances.
+ * Source: fibre tolerance of Mitsubishi Rayon's sheets MH-4002 and BH-4001; drills after US standard AND10387; choice of sizes: common practice.
  */
 const USUAL_BITS_MM: readonly FibreSizePlan[] = [
   { diameter: 0.5, bit: 0.6 },

@@ -40,25 +40,31 @@ function strict<T extends z.ZodRawShape>(where: string, shape: T) {
   });
 }
 
+/** For the JSON Schema alone: what `parseLengthMm` takes, told loosely enough for editors. */
+const LENGTH_PATTERN = "^\\s*-?\\s*[0-9.][0-9./ -]*\\s*(mm|cm|m|in|ft|'|\"|′|″)";
+const BOUND = { positive: { exclusiveMinimum: 0 }, nonNegative: { minimum: 0 }, any: {} } as const;
+
 const length = (least: "positive" | "nonNegative" | "any") =>
-  z.union([z.number(), z.string()]).transform((value, context) => {
-    const fail = (message: string) => {
-      context.addIssue({ code: "custom", message });
-      return z.NEVER;
-    };
-    const mm = typeof value === "number" ? value : parseLengthMm(value);
-    if (mm === null) {
-      return fail(
-        /^\s*-?[\d.]+\s*$/.test(String(value))
-          ? `${JSON.stringify(value)} has no unit; write ${LENGTH_EXAMPLES}`
-          : `${JSON.stringify(value)} is not a length; write ${LENGTH_EXAMPLES}`,
-      );
-    }
-    if (least === "positive" && mm <= 0) return fail(`${value} must be more than 0`);
-    if (least === "nonNegative" && mm < 0) return fail(`${value} must not be negative`);
-    if (Math.abs(mm) > LONGEST_MM) return fail(`${value} is over ${LONGEST_MM / 1000} m; check the unit`);
-    return mm;
-  });
+  z
+    .union([z.number().meta(BOUND[least]), z.string().meta({ pattern: LENGTH_PATTERN })])
+    .transform((value, context) => {
+      const fail = (message: string) => {
+        context.addIssue({ code: "custom", message });
+        return z.NEVER;
+      };
+      const mm = typeof value === "number" ? value : parseLengthMm(value);
+      if (mm === null) {
+        return fail(
+          /^\s*-?[\d.]+\s*$/.test(String(value))
+            ? `${JSON.stringify(value)} has no unit; write ${LENGTH_EXAMPLES}`
+            : `${JSON.stringify(value)} is not a length; write ${LENGTH_EXAMPLES}`,
+        );
+      }
+      if (least === "positive" && mm <= 0) return fail(`${value} must be more than 0`);
+      if (least === "nonNegative" && mm < 0) return fail(`${value} must not be negative`);
+      if (Math.abs(mm) > LONGEST_MM) return fail(`${value} is over ${LONGEST_MM / 1000} m; check the unit`);
+      return mm;
+    });
 
 const positive = () => length("positive");
 const nonNegative = () => length("nonNegative");
@@ -148,17 +154,20 @@ const panelRectangle = strict("panels[]", {
   length: positive(),
 });
 
-const share = z.string().transform((text, context) => {
-  const percent = /^\s*(\d+(?:\.\d+)?)\s*%\s*$/.exec(text)?.[1];
-  if (percent === undefined || Number(percent) >= 100) {
-    context.addIssue({
-      code: "custom",
-      message: `${JSON.stringify(text)} is not a share; write a percentage under 100%, such as 3%`,
-    });
-    return z.NEVER;
-  }
-  return `${Number(percent)}%`;
-});
+const share = z
+  .string()
+  .meta({ pattern: "^\\s*[0-9]{1,2}(\\.[0-9]+)?\\s*%\\s*$" })
+  .transform((text, context) => {
+    const percent = /^\s*(\d+(?:\.\d+)?)\s*%\s*$/.exec(text)?.[1];
+    if (percent === undefined || Number(percent) >= 100) {
+      context.addIssue({
+        code: "custom",
+        message: `${JSON.stringify(text)} is not a share; write a percentage under 100%, such as 3%`,
+      });
+      return z.NEVER;
+    }
+    return `${Number(percent)}%`;
+  });
 
 const fibre = strict("fibre", {
   sizes: z

@@ -19,12 +19,6 @@ export const ceilingToFace = (point: PointMm, board: PointMm): PointMm => ({
   yMm: point.yMm - board.yMm,
 });
 
-/** @param board lower-left corner of the board in the ceiling frame */
-export const faceToCeiling = (point: PointMm, board: PointMm): PointMm => ({
-  xMm: point.xMm + board.xMm,
-  yMm: point.yMm + board.yMm,
-});
-
 /** Its own inverse: a board turned over twice is as before. */
 export const faceToBack = (point: PointMm, boardWidthMm: number): PointMm => ({
   xMm: boardWidthMm - point.xMm,

@@ -120,7 +120,7 @@ export function scheduleFrom(
     plan,
     civil: moment.civil,
     instantUtc: moment.instantUtc,
-    panels: panels.map((panel) => panelRecord(panel, holes)),
+    panels: panels.map((panel) => panelRecord(panel, panels, holes)),
     holes,
     // Tens of thousands of records that most callers never read: made when first asked for.
     get left() {

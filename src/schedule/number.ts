@@ -9,8 +9,8 @@ export interface Numberable {
 const ROW_MM = 50;
 
 /**
- * The order in which a panel is drilled: thinnest bit first, then reading order (rows of 50 mm from the top, each from
- * left to right, on the face).
+ * The order in which a panel is drilled: thinnest bit first, then reading order: bands of 50 mm counted from
+ * the board's lower edge, the top one first, each from left to right on the face.
  */
 export function readingOrder<T extends Numberable>(holes: readonly T[]): T[] {
   const row = (hole: T) => Math.floor(-hole.yFaceMm / ROW_MM);

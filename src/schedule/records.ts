@@ -1,4 +1,4 @@
-import type { Panel } from "../panel/panels.ts";
+import type { Panel, RectangleMm } from "../panel/panels.ts";
 import { describeObject, type Field, horizontalOf } from "../projection/field.ts";
 import { ceilingToFace } from "../projection/frames.ts";
 import type { SkyData } from "../sky/skyData.ts";
@@ -77,7 +77,11 @@ export function leftRecords(
 }
 
 /** A panel as schedule.json holds it, with the count of its holes. */
-export function panelRecord({ id, board, finished }: Panel, holes: readonly Hole[]): PanelRecord {
+export function panelRecord(
+  { id, board, finished }: Panel,
+  panels: readonly Panel[],
+  holes: readonly Hole[],
+): PanelRecord {
   const ring = (x: number, y: number, width: number, length: number): [number, number][] =>
     (
       [
@@ -94,6 +98,13 @@ export function panelRecord({ id, board, finished }: Panel, holes: readonly Hole
     widthMm: hundredths(board.widthMm),
     lengthMm: hundredths(board.lengthMm),
     outlineMm: ring(0, 0, board.widthMm, board.lengthMm),
+    battensMm: [],
+    screwsMm: [],
+    hangersMm: [],
+    keepOutMm: [],
+    neighbours: panels
+      .filter((other) => other.id !== id && besides(finished, other.finished))
+      .map((other) => other.id),
     finishedOutlineMm: ring(
       finished.xMm - board.xMm,
       finished.yMm - board.yMm,
@@ -102,4 +113,14 @@ export function panelRecord({ id, board, finished }: Panel, holes: readonly Hole
     ),
     holeCount: holes.reduce((sum, hole) => sum + (hole.panel === id ? 1 : 0), 0),
   };
+}
+
+/** A seam is a gap that a hand would not fit into. */
+const SEAM_MM = 50;
+
+/** True when two finished panels face each other across a seam; corner to corner does not count. */
+function besides(a: RectangleMm, b: RectangleMm): boolean {
+  const across = Math.min(a.xMm + a.widthMm, b.xMm + b.widthMm) - Math.max(a.xMm, b.xMm);
+  const along = Math.min(a.yMm + a.lengthMm, b.yMm + b.lengthMm) - Math.max(a.yMm, b.yMm);
+  return (across > 0 && along > -SEAM_MM) || (along > 0 && across > -SEAM_MM);
 }

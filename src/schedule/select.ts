@@ -18,9 +18,10 @@ export interface Selection {
 }
 
 /**
- * Grades and places. An object without a legal place within reach is dropped and the grading made again from the
- * merging on, so that brightness order always follows diameter. A drop only ever moves the others to thicker strands,
- * whose legal places are fewer, so all that fail at once may be dropped at once.
+ * Grades and places. An object without a legal place within reach is dropped and the grading made again from the merging
+ * on, so that brightness order always follows diameter. A drop moves fainter objects to thicker strands, whose legal places are
+ * fewer: what failed fails again, and several may be dropped at once. Only one that had others folded into it sets those free to
+ * move in before the rest: the round ends with it.
  * @param stock  thickest first
  */
 export function selectHoles(
@@ -57,11 +58,13 @@ export function selectHoles(
     let dropped = false;
     for (const one of grade(lights, stock)) {
       const place = placer.nearestPlace(xMm[one.leader]!, yMm[one.leader]!, one.bitMm);
-      if (place !== null && place.shiftMm <= rules.maxShift) placed.push({ ...one, place });
-      else {
-        drop(one.leader, place);
-        dropped = true;
+      if (place !== null && place.shiftMm <= rules.maxShift) {
+        placed.push({ ...one, place });
+        continue;
       }
+      drop(one.leader, place);
+      dropped = true;
+      if (lights.foldedInto.has(one.leader)) break;
     }
     if (!dropped)
       return {

@@ -50,6 +50,13 @@ export interface PanelRecord {
   readonly widthMm: number;
   readonly lengthMm: number;
   readonly outlineMm: readonly (readonly [number, number])[];
+  /** Battens, screws, hanging points and keep-outs: empty until panels have them. */
+  readonly battensMm: readonly (readonly (readonly [number, number])[])[];
+  readonly screwsMm: readonly (readonly [number, number])[];
+  readonly hangersMm: readonly (readonly [number, number])[];
+  readonly keepOutMm: readonly unknown[];
+  /** Ids of the panels beside this one, across a seam. */
+  readonly neighbours: readonly string[];
   /** The finished outline, fabric included, in the panel's face frame. */
   readonly finishedOutlineMm: readonly (readonly [number, number])[];
   readonly holeCount: number;

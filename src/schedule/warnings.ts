@@ -99,7 +99,7 @@ export function foldedBodiesWarning({ placed, lights }: Selection, field: Field)
 
 /**
  * A fibre may be 6 % over size and a hole 0.025 mm under.
- * Source: HANDBOOK C, makers' sheets MH-4002 and BH-4001; AND10387.
+ * Source: makers' sheets MH-4002 and BH-4001; AND10387.
  */
 export function tightBitWarnings(plan: Plan): string[] {
   return plan.fibre.sizes

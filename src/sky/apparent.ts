@@ -75,8 +75,8 @@ export function apparentDirection(icrs: Vector3, observer: Observer, bentBySun =
 /**
  * @param from unit vectors, ICRS axes
  * @param out  filled with unit vectors (east, north, up); may be `from` itself
- * Source of the formulas: Explanatory Supplement to the Astronomical Almanac, 3rd ed. 2013, ch. 7, as in IAU SOFA's
- * `Ldsun` and `Ab`.
+ * Source of the formulas: Explanatory Supplement to the Astronomical Almanac, 3rd ed. 2013, ch. 7, as in ERFA's `ldsun` and
+ * `ab` (BSD 3-Clause, data/LICENCE-erfa.txt).
  */
 function turnToHorizon(from: Float64Array, out: Float64Array, observer: Observer, bentBySun: boolean): void {
   const [sx, sy, sz] = observer.sunToEarth;

@@ -17,7 +17,7 @@ export interface Moment {
 }
 
 const SHAPE =
-  /^(\d{4})-(\d{2})-(\d{2})[T ](\d{2}):(\d{2})(?::(\d{2})(?:\.\d{1,3})?)?\s*(Z|[+-]\d{2}:?\d{2}(?::?\d{2})?)?$/i;
+  /^(\d{4})-(\d{2})-(\d{2})[T ](\d{2}):(\d{2})(?::(\d{2}))?\s*(Z|[+-]\d{2}:?\d{2}(?::?\d{2})?)?$/i;
 
 /**
  * Civil time at a place to an instant, by the zone rules of that year (IANA).
@@ -84,9 +84,9 @@ export function resolveMoment(text: string, timeZone: string | undefined): Momen
     const later = wall.toZonedDateTime(zone, { disambiguation: "later" });
     if (!earlier.equals(later)) {
       const gap = !earlier.toPlainDateTime().equals(wall);
-      // In a gap the two readings are the wall clock taken with the offset before and the offset after the change.
-      const before = gap ? later.offset : earlier.offset;
-      const after = gap ? earlier.offset : later.offset;
+      // Around a gap as around a fold, the earlier instant has the offset before the change, the later the one after.
+      const before = earlier.offset;
+      const after = later.offset;
       const reading = (off: string) => `${wallText}${off} (${instantWithOffset(wall, off)!.toString()})`;
       return fail(
         gap
@@ -131,17 +131,30 @@ function checkedZone(name: string, wall: Temporal.PlainDateTime): string {
   } catch (cause) {
     if (!(cause instanceof RangeError)) throw cause;
   }
-  const names = [...Intl.supportedValuesOf("timeZone"), "UTC"];
-  const town = (zone: string) => zone.slice(zone.lastIndexOf("/") + 1);
-  const nearTown = nearestName(town(name.replaceAll(" ", "_")), names.map(town));
-  const near = nearestName(name, names) ?? names.find((zone) => town(zone) === nearTown);
+  const near = nearestZones(name);
   throw keyError(
     "place.timeZone",
-    `${JSON.stringify(name)} is not a time zone of the IANA database; ${near ? `did you mean ${near}?` : "write a name such as America/Santiago"}`,
+    `${JSON.stringify(name)} is not a time zone of the IANA database; ${near.length > 0 ? `did you mean ${near.join(" or ")}?` : "write a name such as America/Santiago"}`,
   );
 }
 
-/** An hour of clock turns the sky 15.04 degrees; a second 15 arcsec (HANDBOOK A7). */
+/** Up to three zones that may be meant, by their whole name or by their town alone. */
+function nearestZones(name: string): string[] {
+  const town = (zone: string) => zone.slice(zone.lastIndexOf("/") + 1);
+  const wanted = name.replaceAll(" ", "_");
+  let names = [...Intl.supportedValuesOf("timeZone"), "UTC"];
+  const near: string[] = [];
+  while (near.length < 3) {
+    const nearTown = nearestName(town(wanted), names.map(town));
+    const next = nearestName(wanted, names) ?? names.find((zone) => town(zone) === nearTown);
+    if (next === undefined) break;
+    near.push(next);
+    names = names.filter((zone) => zone !== next);
+  }
+  return near;
+}
+
+/** An hour of clock turns the sky 15.04 degrees; a second 15 arcsec. */
 function doubts(year: number, instantUtcMs: number, offsetGiven: boolean): string[] {
   const notices: string[] = [];
   if (year < 1970 && !offsetGiven) {

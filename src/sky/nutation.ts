@@ -2,7 +2,8 @@
  * Luni-solar terms of the IAU 2000B nutation, eleven numbers a term: multiples of l, l', F, D, Omega; then longitude
  * sin, t sin, cos and obliquity cos, t cos, sin, in 0.1 microarcsecond.
  * Source: D. D. McCarthy, B. J. Luzum, "An abridged model of the precession-nutation of the celestial pole",
- * Cel. Mech. Dyn. Astron. 85, 37 (2003); numbers compared with the open library ERFA 2.0.
+ * Cel. Mech. Dyn. Astron. 85, 37 (2003); numbers as tabulated in the open library ERFA 2.0
+ * (BSD 3-Clause, data/LICENCE-erfa.txt).
  */
 // biome-ignore format: a table, one term a line
 const TERMS: readonly number[] = [

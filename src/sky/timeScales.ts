@@ -87,6 +87,3 @@ export function deltaTSecondsBefore1986(year: number): number {
 /** Julian centuries of TT since J2000.0. */
 export const ttCenturies = (instantUtcMs: number): number =>
   (julianDateUtc(instantUtcMs) - 2451545 + ttMinusUtcSeconds(instantUtcMs) / 86_400) / 36_525;
-
-/** Julian years of TT since J2000.0. */
-export const ttJulianYears = (instantUtcMs: number): number => ttCenturies(instantUtcMs) * 100;

@@ -18,7 +18,7 @@ describe("data goes to stdout, words to stderr", () => {
   it("holes: the columns of the design, CRLF, one row a hole", () => {
     const { code, out, err } = lacunar(["holes", plan]);
     expect(code).toBe(0);
-    // Source of the columns: DESIGN section 6.
+    // These columns are a contract with whoever reads the file.
     expect(out.split("\r\n")[0]).toBe(
       "hole,panel,x_mm,y_mm,diameter_mm,bit_mm,kind,hip,name,constellation,mag,bv,alt_deg,az_deg,sky_x_mm,sky_y_mm,ceiling_x_mm,ceiling_y_mm,shift_mm,merged,bundle,length_mm",
     );
@@ -254,16 +254,26 @@ describe("bad input: one clear sentence, the right exit code, nothing written", 
     });
   });
 
-  it("a file of somebody else's in the way of -o is left alone", () => {
-    const path = join(folder, "notes.csv");
-    writeFileSync(path, "my notes");
-    expect(lacunar(["holes", plan, "-o", path])).toMatchObject({
-      code: 2,
-      err: expect.stringContaining("did not make"),
-    });
-    expect(readFileSync(path, "utf8")).toBe("my notes");
-    expect(lacunar(["holes", plan, "-o", path, "--force"]).code).toBe(0);
-    expect(lacunar(["holes", plan, "-o", path]).code).toBe(0); // ours now
+  it("a file in the way of -o is left alone, unless it is the same or --force is said", () => {
+    for (const [name, args] of [
+      ["notes.csv", ["holes"]],
+      ["package.json", ["holes", "--json"]],
+      ["report.txt", ["check"]],
+    ] as const) {
+      const path = join(folder, name);
+      writeFileSync(path, '{\n  "mine": true\n}\n');
+      const [verb, ...rest] = args;
+      expect(lacunar([verb, plan, ...rest, "-o", path])).toMatchObject({
+        code: 2,
+        err: expect.stringContaining("is there already"),
+      });
+      expect(readFileSync(path, "utf8")).toContain("mine");
+      expect(lacunar([verb, plan, ...rest, "-o", path, "--force"]).code).toBe(0);
+      expect(lacunar([verb, plan, ...rest, "-o", path]).code).toBe(0);
+    }
+    const picture = join(folder, "holiday.png");
+    writeFileSync(picture, Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 1));
+    expect(lacunar(["preview", plan, "-o", picture, "--width", "64"]).code).toBe(2);
   });
 
   it("a plan in the way of init is left alone", () => {

@@ -68,6 +68,38 @@ describe("make", () => {
     expect(contentOf(join(folder, "replayed"))).toEqual(contentOf(out));
   });
 
+  it("says the same in every list as in schedule.json, cell by cell", () => {
+    const { holes } = JSON.parse(readFileSync(join(out, "schedule.json"), "utf8"));
+    const camel = (column: string) =>
+      column.replace(/_([a-z])/g, (_, letter: string) => letter.toUpperCase());
+    const shown = (value: unknown) =>
+      Array.isArray(value) ? value.join(" ") : value === null ? "" : String(value);
+    const same = (cell: string, value: unknown) =>
+      typeof value === "number" ? Number(cell) === value : cell === shown(value);
+    const rows = csv(join(out, "schedule.csv"));
+    expect(rows).toHaveLength(holes.length);
+    for (const [i, row] of rows.entries()) {
+      for (const [column, cell] of Object.entries(row))
+        expect([column, cell, same(cell!, holes[i][camel(column)])]).toEqual([column, cell, true]);
+    }
+    for (const hole of holes) expect(hole.bitMm).toBeGreaterThan(hole.diameterMm);
+    for (const { id } of JSON.parse(readFileSync(join(out, "schedule.json"), "utf8")).panels) {
+      const its = holes.filter((hole: { panel: string }) => hole.panel === id);
+      for (const [i, row] of csv(join(out, "panels", id, "holes-face.csv")).entries()) {
+        for (const [column, value] of [
+          ["hole", its[i].hole],
+          ["x_mm", its[i].xMm],
+          ["y_mm", its[i].yMm],
+          ["diameter_mm", its[i].diameterMm],
+          ["bit_mm", its[i].bitMm],
+          ["name", its[i].name],
+        ] as const) {
+          expect(same(row[column]!, value)).toBe(true);
+        }
+      }
+    }
+  });
+
   it("FACE and BACK are the same board turned over about its vertical axis", () => {
     const schedule = JSON.parse(readFileSync(join(out, "schedule.json"), "utf8"));
     for (const panel of schedule.panels) {
@@ -139,6 +171,29 @@ describe("make", () => {
       }
       expect(readdirSync(folder).filter((name) => name.startsWith("."))).toEqual([]);
     }
+  });
+});
+
+describe("make --force", () => {
+  it("deletes neither the plan, nor the folder one works in, nor a file", () => {
+    const work = join(folder, "work");
+    spawnSync("mkdir", [work]);
+    const mine = writePlan(work, "mine.json");
+    writeFileSync(join(work, "notes.txt"), "mine");
+    expect(lacunar(["make", mine, "-o", work, "--force"])).toMatchObject({
+      code: 2,
+      err: expect.stringContaining("would delete it"),
+    });
+    expect(lacunar(["make", mine, "-o", ".", "--force"], { cwd: work })).toMatchObject({ code: 2 });
+    expect(lacunar(["make", plan, "-o", ".", "--force"], { cwd: work })).toMatchObject({
+      code: 2,
+      err: expect.stringContaining("would delete it"),
+    });
+    expect(lacunar(["make", mine, "-o", join(work, "notes.txt"), "--force"])).toMatchObject({
+      code: 2,
+      err: expect.stringContaining("a file of that name"),
+    });
+    expect(readdirSync(work).sort()).toEqual(["mine.json", "notes.txt"]);
   });
 });
 

@@ -62,7 +62,7 @@ describe("a plan file", () => {
     });
     expect(plan.place.elevation).toBe(0);
     expect(plan.fibre.reserve).toBe("0%");
-    // Source: HANDBOOK C, default drills.
+    // Common practice; each passes the widest fibre of its size (see fill.ts).
     expect(plan.fibre.sizes.map(({ diameter, bit }) => [diameter, bit])).toEqual([
       [0.5, 0.6],
       [0.75, 0.85],
@@ -132,6 +132,12 @@ describe("a plan file that is wrong", () => {
       "width: 3.66m",
       "width: 3660m",
       "ceiling.width: 3660m is over 200 m; check the unit",
+    ],
+    [
+      "a yes for a length",
+      "width: 3.66m",
+      "width: true",
+      "ceiling.width: true does not fit; write millimetres as a number",
     ],
     ["a wrong view", "kind: eye", "kind: dome", "view.kind"],
     ["a chart's key in an eye view", "roll: 0", "span: 140", "`span` belongs to `view.kind: chart`"],
@@ -319,6 +325,19 @@ describe("the JSON Schema", () => {
       expect.arrayContaining(["lacunar", "moment", "place", "view", "ceiling", "panels", "fibre"]),
     );
     expect(schema.required).not.toContain("holes");
-    expect(JSON.stringify(schema.properties.ceiling)).toContain("width");
+    expect(schema.properties.ceiling).toMatchObject({
+      properties: {
+        width: {
+          anyOf: [
+            { type: "number", exclusiveMinimum: 0 },
+            { type: "string", pattern: expect.any(String) },
+          ],
+        },
+      },
+    });
+    const { pattern } = (schema.properties.cavity as { anyOf: { pattern?: string }[] }).anyOf[1]!;
+    for (const text of ["38mm", "2.4m", "48in", "8ft", "1/8in", "4 1/2in", "8' 4-1/2\""])
+      expect(text).toMatch(new RegExp(pattern!));
+    for (const text of ["38", "2 bananas", "", "mm"]) expect(text).not.toMatch(new RegExp(pattern!));
   });
 });

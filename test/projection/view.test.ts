@@ -115,7 +115,7 @@ describe("which way round", () => {
   });
 
   it("puts the top bearing at +Y: y along (sin B, cos B), x along (-cos B, sin B) in (E, N)", () => {
-    // Oracle: DESIGN section 4, worked by hand for an eye view: 1350 mm below, a direction (E, N, U) = (0.3, 0.4, 1).
+    // Oracle: the definition of the ceiling frame, worked by hand for an eye view: 1350 mm below, a direction (E, N, U) = (0.3, 0.4, 1).
     const b = 20 * RAD;
     const view = makeView(eye({ topBearing: 20 }), CEILING, zenith);
     const at = view.projectOne([

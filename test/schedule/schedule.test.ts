@@ -32,7 +32,7 @@ describe("a schedule", () => {
   });
 
   it("has the Cross low toward the south door and Antares high, that night in Valparaíso", () => {
-    // Oracle: the sky itself, DESIGN's scenario; Antares culminates near the zenith of latitude -33 (declination -26).
+    // Oracle: the sky itself; Antares culminates near the zenith of latitude -33 (declination -26).
     const demo = readFileSync(new URL("../../scripts/demo/bookshop.yaml", import.meta.url), "utf8");
     const { holes } = make(readPlan(demo, "bookshop.yaml"));
     const byName = new Map(holes.map((hole) => [hole.name, hole]));

@@ -48,7 +48,7 @@ describe("a builder is warned", () => {
   });
 
   it("of a bit that the widest fibre will not pass: 6 % over, 0.025 mm under", () => {
-    // Oracle: HANDBOOK C, smallest safe drill for 0.5 mm is 0.56 mm.
+    // Oracle: makers' fibre tolerance of 6 % and 0.025 mm of drill (AND10387): smallest safe drill for 0.5 mm is 0.56 mm.
     const bit = (mm: number) =>
       warningsOf({
         fibre: { sizes: [{ diameter: 0.5, bit: mm }], bundles: { count: 1, strands: { "0.5mm": 50 } } },

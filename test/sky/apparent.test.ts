@@ -67,7 +67,7 @@ describe("apparent directions of stars", () => {
     expect(worst).toBeLessThan(0.1);
   });
 
-  // Oracle: computed with ERFA 2.0.1 from Hipparcos 2007 places and motions (HANDBOOK A3). The catalogue's own places
+  // Oracle: computed with ERFA 2.0.1 from Hipparcos 2007 places and motions. The catalogue's own places
   // are rounded to 0.0001 degree and its motions are older: 0.002 degrees covers both with the table's last digit.
   it.each(endToEndAltAz.rows)("put $star where ERFA does at $utc", (row) => {
     const { catalogue, stars } = testSky();

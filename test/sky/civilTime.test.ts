@@ -11,7 +11,7 @@ import {
 } from "../reference/published.ts";
 
 describe("civil time", () => {
-  // Oracle: IANA time zone database 2025b and 2025c (HANDBOOK I1).
+  // Oracle: IANA time zone database 2025b and 2025c.
   it.each(civilTimes.rows)("$local in $zone is $utc ($note)", ({ zone, local, utc }) => {
     expect(resolveMoment(local, zone).instantUtcMs).toBe(Date.parse(utc));
   });
@@ -32,6 +32,17 @@ describe("civil time", () => {
       for (const instant of utc) expect(message).toContain(`(${instant})`);
     },
   );
+
+  it("says which reading is which: New York's clocks went from -05:00 to -04:00", () => {
+    const gap = messageOf(() => resolveMoment("2024-03-10T02:30", "America/New_York"));
+    expect(gap).toMatch(
+      /02:30:00-05:00 \(2024-03-10T07:30:00Z\) to read it with the offset before the change, or .*02:30:00-04:00 \(2024-03-10T06:30:00Z\) for the one after/,
+    );
+    const fold = messageOf(() => resolveMoment("2024-11-03T01:30", "America/New_York"));
+    expect(fold).toMatch(
+      /01:30:00-04:00 \(2024-11-03T05:30:00Z\) for the first time, or .*01:30:00-05:00 \(2024-11-03T06:30:00Z\) for the second/,
+    );
+  });
 
   it("takes the readings that its own message offers", () => {
     for (const { zone, local, utc } of [...gaps.rows, ...folds.rows]) {
@@ -68,6 +79,8 @@ describe("civil time", () => {
     ["1849-12-31T12:00", "from 1850 to 2150"],
     ["2151-01-01T12:00", "from 1850 to 2150"],
     ["1998-07-11T21:15+25:00", "is not an offset"],
+    ["1998-07-11T21:15+04:75", "is not an offset"],
+    ["1998-07-11T21:15:30.9", "is not a date and time"],
     ["next tuesday", "is not a date and time"],
   ])("refuses %s", (text, reason) => {
     expect(messageOf(() => resolveMoment(text, "America/Santiago"))).toContain(reason);
@@ -111,7 +124,7 @@ describe("terrestrial time", () => {
       expect(ttMinusUtcSeconds(Date.parse(`${month}-01T00:00:00Z`))).toBeCloseTo(seconds, 9);
     }
   });
-  // Oracle: Espenak and Meeus' polynomials at years y.0 (HANDBOOK I2).
+  // Oracle: Espenak and Meeus' polynomials at years y.0.
   it.each([1800, 1850, 1900, 1920, 1940, 1950, 1960, 1970, 1980] as const)(
     "delta T of %d is the polynomial's",
     (year) => {

@@ -14,7 +14,7 @@ const constellations = parseConstellations(constellationsText);
 const hips = (wanted: string) => designations.find(wanted).map(({ hip }) => hip);
 
 describe("the name shown for a star", () => {
-  // Oracle: Hipparcos numbers of the Bright Star Catalogue's brightest (HANDBOOK table of stars); the others from memory.
+  // Oracle: Hipparcos numbers of the Bright Star Catalogue's brightest; the others from memory.
   it.each([
     [91262, "Vega"], // proper name before α Lyr and 3 Lyr
     [71683, "Rigil Kentaurus"],

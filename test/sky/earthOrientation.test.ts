@@ -66,7 +66,7 @@ describe("precession and nutation", () => {
     expect(Math.abs(longitudeRad / ARCSEC - meeusNutation.dPsiArcsec)).toBeLessThan(0.05);
     expect(Math.abs(obliquityRad / ARCSEC - meeusNutation.dEpsArcsec)).toBeLessThan(0.02);
   });
-  // Oracle: HANDBOOK A7, from Meeus p. 136 and ERFA: distance of Polaris from the mean pole. The true pole nods about
+  // Oracle: Meeus p. 136 and ERFA: distance of Polaris from the mean pole. The true pole nods about
   // the mean one by up to 9.2 arcsec, 0.16 arcmin.
   it.each([2000, 2024, 2050, 2100] as const)(
     "bring the pole as near to Polaris as the books say, %d",

@@ -83,7 +83,7 @@ describe("darkness", () => {
   });
 
   it("noon Sun stands 90 - |latitude - declination| high at the equinox and solstices", () => {
-    // Oracle: HANDBOOK A7, latitude 51.5: 38.5, 61.94, 15.06 degrees; solar noon on the Greenwich meridian within the equation of time.
+    // Oracle: plane trigonometry, 90 - |latitude - declination|; latitude 51.5: 38.5, 61.94, 15.06 degrees; solar noon on the Greenwich meridian within the equation of time.
     for (const [utc, expected] of [
       ["2024-03-20T12:07:00Z", 38.5],
       ["2024-06-20T12:02:00Z", 61.94],
