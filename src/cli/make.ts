@@ -1,4 +1,3 @@
-import { resolve } from "node:path";
 import type { Command } from "commander";
 import { makeTerminal } from "./terminal.ts";
 import { VERSION } from "./version.ts";
@@ -23,8 +22,7 @@ export function addMake(program: Command): void {
       const options = command.optsWithGlobals<MakeOptions>();
       const terminal = makeTerminal(options.quiet === true);
       const force = options.force === true;
-      const keep = path === "-" ? [process.cwd()] : [path, process.cwd()];
-      refuseForeign(resolve(options.output), options.output, force, keep);
+      refuseForeign(options.output, force, path);
       const [{ dataVersion, validScheduled }, { folderContent }] = await Promise.all([
         import("./core.ts"),
         import("./folderContent.ts"),
@@ -34,7 +32,7 @@ export function addMake(program: Command): void {
       const content = await terminal.progress("drawing", () =>
         folderContent(schedule, planned.field.view, PREVIEW_WIDTH_PX, terminal),
       );
-      writeFolderWhole(options.output, content, { lacunar: VERSION, data: dataVersion() }, force, keep);
+      writeFolderWhole(options.output, content, { lacunar: VERSION, data: dataVersion() }, force, path);
       const { holes, panels } = schedule;
       terminal.say(
         `Wrote ${options.output}: ${holes.length} holes on ${panels.length} ${panels.length === 1 ? "panel" : "panels"}.`,

@@ -1,4 +1,4 @@
-import { readFileSync, statSync } from "node:fs";
+import { readFileSync, readSync, statSync } from "node:fs";
 import { InputError } from "../plan/errors.ts";
 import { type PlanText, readPlanText } from "../plan/read.ts";
 import { asInputError } from "./writeFile.ts";
@@ -9,7 +9,7 @@ export function readPlanFile(path: string): PlanText {
   try {
     if (path !== "-" && statSync(path).isDirectory())
       throw new InputError(`${path}: it is a folder; give the name of a plan file`);
-    bytes = readFileSync(path === "-" ? 0 : path);
+    bytes = path === "-" ? readStdin() : readFileSync(path);
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === "ENOENT") {
       throw new InputError(`${path}: no such file; \`lacunar init ${path}\` writes a starter plan`, {
@@ -35,5 +35,23 @@ export function locating<T>(locate: PlanText["locate"], act: () => T): T {
   } catch (error) {
     if (!(error instanceof InputError) || error.key === undefined) throw error;
     throw new InputError(`${locate(error.key)}: ${error.message}`, { cause: error });
+  }
+}
+
+/** All of standard input; a pipe that is slow to fill is waited for. */
+function readStdin(): Buffer {
+  const parts: Buffer[] = [];
+  const part = Buffer.alloc(65_536);
+  for (;;) {
+    try {
+      const count = readSync(0, part);
+      if (count === 0) return Buffer.concat(parts);
+      parts.push(Buffer.from(part.subarray(0, count)));
+    } catch (error) {
+      const { code } = error as NodeJS.ErrnoException;
+      if (code === "EOF") return Buffer.concat(parts);
+      if (code !== "EAGAIN") throw error;
+      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 20);
+    }
   }
 }

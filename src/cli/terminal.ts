@@ -1,3 +1,5 @@
+import { asInputError } from "./writeFile.ts";
+
 /** Words for the person, on stderr; data alone goes to stdout. */
 export interface Terminal {
   say(text: string): void;
@@ -35,11 +37,11 @@ export function makeTerminal(quiet: boolean): Terminal {
 export function writeStdout(data: string | Uint8Array): Promise<void> {
   return new Promise((resolve, reject) => {
     process.stdout.once("error", (error: NodeJS.ErrnoException) =>
-      error.code === "EPIPE" ? resolve() : reject(error),
+      error.code === "EPIPE" ? resolve() : reject(asInputError(error, "standard output")),
     );
     process.stdout.write(data, (error) => {
       if (!error || (error as NodeJS.ErrnoException).code === "EPIPE") resolve();
-      else reject(error);
+      else reject(asInputError(error, "standard output"));
     });
   });
 }

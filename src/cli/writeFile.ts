@@ -1,4 +1,4 @@
-import { existsSync, readFileSync, renameSync, statSync, writeFileSync } from "node:fs";
+import { existsSync, readFileSync, realpathSync, renameSync, statSync, writeFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { InputError } from "../plan/errors.ts";
 import { MADE_BY } from "../render/madeBy.ts";
@@ -18,6 +18,9 @@ const SYSTEM_WORDS: Readonly<Record<string, string>> = {
   EFBIG: "the file would be too large for this disk",
   ENAMETOOLONG: "the name is too long",
   EIO: "the disk reports an error",
+  EBUSY: "it is in use, or the root of a mounted disk",
+  ENXIO: "nothing is at the other end",
+  ENOTEMPTY: "something was put there meanwhile",
   ELOOP: "the path runs in circles",
 };
 
@@ -39,21 +42,28 @@ function mayReplace(path: string, next: string | Uint8Array): boolean {
  * only if it is a picture of ours or the same text, or with `force`.
  */
 export function writeFileWhole(path: string, content: string | Uint8Array, force: boolean): void {
+  if (path === "") throw new InputError("--output: the name is empty; give the name of a file");
   try {
-    if (existsSync(path)) {
-      if (statSync(path).isDirectory())
-        throw new InputError(`${path}: it is a folder; give the name of a file`);
-      if (!force && !mayReplace(path, content)) {
+    const target = existsSync(path) ? realpathSync(path) : path; // a link stays a link
+    if (existsSync(target)) {
+      const kind = statSync(target);
+      if (kind.isDirectory()) throw new InputError(`${path}: it is a folder; give the name of a file`);
+      if (kind.isCharacterDevice()) {
+        writeFileSync(target, content); // /dev/null, a terminal: nothing to lose there
+        return;
+      }
+      if (!kind.isFile()) throw new InputError(`${path}: it is no ordinary file; give another name`);
+      if (!force && !mayReplace(target, content)) {
         throw new InputError(
           `${path}: a file is there already; choose another name, or --force to replace it`,
         );
       }
     }
-    const beside = join(dirname(path), `.${basename(path)}.${process.pid}.part`);
+    const beside = join(dirname(target), `.${basename(target)}.${process.pid}.part`);
     const forget = removeOnExit(beside);
     try {
       writeFileSync(beside, content, { flag: "wx" });
-      renameSync(beside, path);
+      renameSync(beside, target);
     } finally {
       removeIfThere(beside);
       forget();

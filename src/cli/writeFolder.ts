@@ -4,6 +4,7 @@ import {
   mkdirSync,
   readdirSync,
   readFileSync,
+  realpathSync,
   renameSync,
   statSync,
   writeFileSync,
@@ -36,10 +37,10 @@ export function writeFolderWhole(
   content: FolderContent,
   versions: { lacunar: string; data: string },
   force: boolean,
-  keep: readonly string[] = [],
+  planPath: string,
 ): void {
-  const target = resolve(folder);
-  refuseForeign(target, folder, force, keep);
+  refuseForeign(folder, force, planPath);
+  const target = targetOf(folder);
   const parent = dirname(target);
   const beside = join(parent, `.${basename(target)}.${process.pid}.part`);
   const old = join(parent, `.${basename(target)}.${process.pid}.old`);
@@ -78,44 +79,50 @@ export function writeFolderWhole(
   }
 }
 
+/** The folder that is meant: a link leads to what it points at. */
+const targetOf = (folder: string): string => (existsSync(folder) ? realpathSync(folder) : resolve(folder));
+
 /**
  * Refuses a place whose content would be lost. Checked before the work as well, so that nobody waits for a result that
  * has nowhere to go.
- * @param keep paths that must survive even `force`: the plan file, the folder one works in
+ * @param planPath must survive even `force`
  */
-export function refuseForeign(
-  target: string,
-  shownAs: string,
-  force: boolean,
-  keep: readonly string[] = [],
-): void {
-  if (!existsSync(target)) return;
-  if (!statSync(target).isDirectory()) {
-    throw new InputError(`${shownAs}: a file of that name is there already; choose another folder`);
-  }
-  const there = filesIn(target);
-  if (there.length === 0) return;
-  const why = foreignIn(target, there);
-  if (why === null) return;
-  const lost = keep.find((path) =>
-    `${resolve(path)}${sep}`.startsWith(target === sep ? sep : `${target}${sep}`),
-  );
-  if (force && lost !== undefined) {
-    throw new InputError(
-      `${shownAs}: ${lost} is in that folder, and replacing it would delete it; choose another folder`,
-    );
-  }
-  if (!force) {
-    throw new InputError(
-      `${shownAs}: ${why}; choose another folder, or --force to replace ALL that is in it`,
-    );
+export function refuseForeign(folder: string, force: boolean, planPath: string): void {
+  if (folder === "") throw new InputError("--output: the name is empty; give the name of a folder");
+  try {
+    const target = targetOf(folder);
+    const holds = (path: string) => `${path}${sep}`.startsWith(target === sep ? sep : `${target}${sep}`);
+    if (holds(realpathSync(process.cwd()))) {
+      throw new InputError(
+        `${folder}: you are in that folder, and it would be replaced; choose another folder`,
+      );
+    }
+    if (!existsSync(target)) return;
+    if (!statSync(target).isDirectory()) {
+      throw new InputError(`${folder}: a file of that name is there already; choose another folder`);
+    }
+    if (readdirSync(target).length === 0) return;
+    const why = foreignIn(target);
+    if (why === null) return;
+    if (!force)
+      throw new InputError(
+        `${folder}: ${why}; choose another folder, or --force to replace ALL that is in it`,
+      );
+    if (planPath !== "-" && existsSync(planPath) && holds(realpathSync(planPath))) {
+      throw new InputError(
+        `${folder}: ${planPath} is in that folder, and replacing it would delete it; choose another folder`,
+      );
+    }
+  } catch (error) {
+    throw asInputError(error, folder);
   }
 }
 
 /** Why a folder's content is not as a run of ours left it; null when it is. */
-function foreignIn(target: string, there: readonly string[]): string | null {
+function foreignIn(target: string): string | null {
   const files = manifestFiles(target);
   if (files === null) return "the folder is not empty and Lacunar did not make it";
+  const there = filesIn(target);
   for (const path of there) {
     if (path === MANIFEST) continue;
     const known = files[path];

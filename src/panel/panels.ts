@@ -114,6 +114,9 @@ function outside(panels: readonly Panel[], plan: Plan): Finding[] {
   });
 }
 
+/** Who put hundreds of panels in one place needs no list of every pair. */
+const MOST_OVERLAPS = 100;
+
 function overlapping(panels: readonly Panel[]): Finding[] {
   const findings: Finding[] = [];
   // Sweep from left to right: only panels that share some x are compared.
@@ -127,6 +130,7 @@ function overlapping(panels: readonly Panel[]): Finding[] {
       const along =
         Math.min(a.finished.yMm + a.finished.lengthMm, b.finished.yMm + b.finished.lengthMm) -
         Math.max(a.finished.yMm, b.finished.yMm);
+      if (findings.length >= MOST_OVERLAPS) return findings;
       if (along > TOUCHING_MM) {
         findings.push({
           code: "panels-overlap",

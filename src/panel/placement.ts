@@ -1,3 +1,4 @@
+import Flatbush from "flatbush";
 import type { PointMm } from "../projection/frames.ts";
 import type { Panel, RectangleMm } from "./panels.ts";
 
@@ -51,35 +52,70 @@ export interface Placer {
   nearestPlace(xMm: number, yMm: number, bitMm: number): Place | null;
 }
 
+/** Up to so many panels a look at each is quicker than an index, above all at the start of a run. */
+const FEW_PANELS = 24;
+
 export function makePlacer(panels: readonly Panel[], edgeMm: number): Placer {
-  const areasByBit = new Map<number, (RectangleMm | null)[]>();
-  const areasFor = (bitMm: number): (RectangleMm | null)[] => {
+  const areasByBit = new Map<number, LegalAreas>();
+  const areasFor = (bitMm: number): LegalAreas => {
     let areas = areasByBit.get(bitMm);
     if (!areas) {
-      areas = panels.map((panel) => legalArea(panel, bitMm, edgeMm));
+      areas = legalAreas(panels, bitMm, edgeMm);
       areasByBit.set(bitMm, areas);
     }
     return areas;
   };
 
+  const outlines = panels.length > FEW_PANELS ? indexOf(panels.map((panel) => panel.finished)) : null;
   const panelAt = (xMm: number, yMm: number): number => {
+    if (outlines)
+      return outlines
+        .search(xMm, yMm, xMm, yMm)
+        .reduce((first, i) => (first < 0 || i < first ? i : first), -1);
     for (let i = 0; i < panels.length; i++) if (covers(panels[i]!, xMm, yMm)) return i;
     return -1;
+  };
+  const placeOn = (panel: number, area: RectangleMm, trueX: number, trueY: number): Place => {
+    const xMm = clamp(trueX, area.xMm, area.widthMm);
+    const yMm = clamp(trueY, area.yMm, area.lengthMm);
+    return { panel, xMm, yMm, shiftMm: Math.hypot(xMm - trueX, yMm - trueY) };
   };
   return {
     panelAt,
     nearestPlace(trueX, trueY, bitMm) {
       const own = panelAt(trueX, trueY);
-      const areas = areasFor(bitMm);
+      const { areas, index, open } = areasFor(bitMm);
+      if (own >= 0) return areas[own] ? placeOn(own, areas[own], trueX, trueY) : null;
+      const candidates = index ? index.neighbors(trueX, trueY, 1).map((i) => open[i]!) : open;
       let nearest: Place | null = null;
-      for (const [panel, area] of areas.entries()) {
-        if (!area || (own >= 0 && panel !== own)) continue;
-        const xMm = clamp(trueX, area.xMm, area.widthMm);
-        const yMm = clamp(trueY, area.yMm, area.lengthMm);
-        const shiftMm = Math.hypot(xMm - trueX, yMm - trueY);
-        if (nearest === null || shiftMm < nearest.shiftMm) nearest = { panel, xMm, yMm, shiftMm };
+      for (const panel of candidates) {
+        const place = placeOn(panel, areas[panel]!, trueX, trueY);
+        if (nearest === null || place.shiftMm < nearest.shiftMm) nearest = place;
       }
       return nearest;
     },
   };
+}
+
+interface LegalAreas {
+  /** By panel; null where the margins leave none. */
+  readonly areas: readonly (RectangleMm | null)[];
+  /** Panels that have one. */
+  readonly open: readonly number[];
+  /** Over the areas of `open`, when they are many. */
+  readonly index: Flatbush | null;
+}
+
+function legalAreas(panels: readonly Panel[], bitMm: number, edgeMm: number): LegalAreas {
+  const areas = panels.map((panel) => legalArea(panel, bitMm, edgeMm));
+  const open = areas.flatMap((area, i) => (area ? [i] : []));
+  return { areas, open, index: open.length > FEW_PANELS ? indexOf(open.map((i) => areas[i]!)) : null };
+}
+
+function indexOf(rectangles: readonly RectangleMm[]): Flatbush {
+  const index = new Flatbush(rectangles.length);
+  for (const { xMm, yMm, widthMm, lengthMm } of rectangles)
+    index.add(xMm, yMm, xMm + widthMm, yMm + lengthMm);
+  index.finish();
+  return index;
 }

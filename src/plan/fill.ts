@@ -48,12 +48,12 @@ export function fillPlan(input: PlanInput): { plan: Plan } | { problems: Problem
   if (Array.isArray(input.panels)) {
     const seen = new Set<string>();
     for (const [i, panel] of input.panels.entries()) {
-      if (seen.has(panel.id))
+      if (seen.has(panel.id.toLowerCase()))
         problem(
           ["panels", i, "id"],
-          `${JSON.stringify(panel.id)} is taken by an earlier panel; give each panel its own id`,
+          `${JSON.stringify(panel.id)} is taken by an earlier panel (large and small letters are the same in file names); give each panel its own id`,
         );
-      seen.add(panel.id);
+      seen.add(panel.id.toLowerCase());
     }
   }
 

@@ -1,4 +1,4 @@
-import { type Document, isMap, isPair, isScalar, LineCounter, type Node, parseDocument } from "yaml";
+import { type Document, isMap, isPair, isScalar, LineCounter, type Node, parseDocument, visit } from "yaml";
 import { describeIssue, type Problem, showPath } from "./describeIssue.ts";
 import { InputError } from "./errors.ts";
 import { fillPlan } from "./fill.ts";
@@ -27,7 +27,7 @@ export interface PlanText {
 export function readPlanText(text: string, fileName: string): PlanText {
   if (text.length > LARGEST_TEXT) throw new InputError(`${fileName}: too large for a plan file (over 2 MB)`);
   const lines = new LineCounter();
-  const document = parseDocument(text, {
+  const document = parsedOrRefused(text, fileName, {
     lineCounter: lines,
     prettyErrors: false,
     logLevel: "error",
@@ -38,15 +38,19 @@ export function readPlanText(text: string, fileName: string): PlanText {
     return `${fileName}:${line}:${col}`;
   };
 
-  const fault = document.errors[0];
+  const fault = document.errors[0] ?? document.warnings[0];
   if (fault)
     throw new InputError(`${at(fault.pos[0])}: not readable as YAML: ${firstSentence(fault.message)}`);
 
+  const proto = protoKey(document);
+  if (proto !== null) throw new InputError(`${at(proto)}: __proto__: unknown key`);
   let data: unknown;
   try {
     data = document.toJS({ maxAliasCount: 100 });
   } catch (cause) {
-    throw new InputError(`${fileName}: not readable as YAML: ${(cause as Error).message}`, { cause });
+    throw new InputError(`${fileName}: not readable as YAML: its aliases lead nowhere or without end`, {
+      cause,
+    });
   }
   if (data === null || typeof data !== "object" || Array.isArray(data)) {
     throw new InputError(
@@ -56,6 +60,7 @@ export function readPlanText(text: string, fileName: string): PlanText {
 
   const problemLines = (problems: readonly Problem[]): string[] =>
     problems
+      .slice(0, 200)
       .map((problem) => ({ problem, offset: offsetOf(document, problem) }))
       .sort((a, b) => a.offset - b.offset)
       .map(
@@ -84,7 +89,37 @@ function withoutEchoes(problems: readonly Problem[]): readonly Problem[] {
   );
 }
 
-const firstSentence = (message: string): string => message.split("\n")[0]!.replace(/:$/, "");
+function parsedOrRefused(
+  text: string,
+  fileName: string,
+  options: Parameters<typeof parseDocument>[1],
+): Document {
+  try {
+    return parseDocument(text, options) as Document;
+  } catch (cause) {
+    if (!(cause instanceof RangeError)) throw cause;
+    throw new InputError(`${fileName}: not a plan: groups within groups beyond all measure`, { cause });
+  }
+}
+
+/** The library's sentence, in words that need no knowledge of the library. */
+const firstSentence = (message: string): string =>
+  /multiple documents/i.test(message)
+    ? "several documents in one file; keep one"
+    : message.split("\n")[0]!.replace(/:$/, "");
+
+/** How a key that JavaScript keeps for itself got into the text; null when none did. */
+function protoKey(document: Document): number | null {
+  let offset: number | null = null;
+  visit(document, {
+    Pair(_, pair) {
+      if (!isScalar(pair.key) || pair.key.value !== "__proto__") return undefined;
+      offset = startOf(pair.key) ?? 0;
+      return visit.BREAK;
+    },
+  });
+  return offset;
+}
 
 /** Where in the text a problem stands: its value, its key, or the nearest parent that exists. */
 function offsetOf(document: Document, problem: Problem): number {

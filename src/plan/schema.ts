@@ -28,7 +28,8 @@ function strict<T extends z.ZodRawShape>(where: string, shape: T) {
       if (issue.code !== "unrecognized_keys") return undefined;
       return (issue.keys as string[])
         .map((key) => {
-          const misplaced = MISPLACED[where === "" ? key : `${where}.${key}`];
+          const at = where === "" ? key : `${where}.${key}`;
+          const misplaced = Object.hasOwn(MISPLACED, at) ? MISPLACED[at] : undefined;
           if (misplaced) return `unknown key; ${misplaced}`;
           const near = nearestName(key, known);
           return near
@@ -70,13 +71,21 @@ const positive = () => length("positive");
 const nonNegative = () => length("nonNegative");
 const position = () => length("any");
 
-const wallNames = z.string().min(1).max(60).optional();
+/** Words of the person's own: one line, without signs that steer a terminal. */
+const words = (least: number, most: number) =>
+  z
+    .string()
+    .min(least)
+    .max(most)
+    .regex(/^\P{Cc}*$/u, "words on one line, without control characters");
+
+const wallNames = words(1, 60).optional();
 const longitude = () => z.number().min(-180).max(180);
 const latitude = () => z.number().min(-90).max(90);
 const bearing = () => z.number().min(-360).max(360);
 
 const place = strict("place", {
-  name: z.string().min(1).max(120).optional(),
+  name: words(1, 120).optional(),
   country: z.string().min(1).max(60).optional(),
   latitude: latitude().optional(),
   longitude: longitude().optional(),
@@ -125,7 +134,7 @@ const view = z.discriminatedUnion("kind", [
       context.addIssue({
         code: "custom",
         path: ["span"],
-        message: `${chart.span} is more than the ${limit} degrees that a ${chart.projection} chart can show`,
+        message: `${chart.span} is more than the ${limit} degrees that a chart of projection ${chart.projection} can show`,
       });
     }
   }),
@@ -199,7 +208,7 @@ const notYet = (what: string) => z.never({ error: `${what} is not built into thi
 /** The plan file as a person writes it. `read.ts` fills what depends on several keys. */
 export const planSchema = strict("", {
   lacunar: z.literal(1),
-  title: z.string().max(200).default(""),
+  title: words(0, 200).default(""),
   moment: z.string(),
   place,
   view,

@@ -252,7 +252,7 @@ function refuseWideEye(eye: PointMm, belowMm: number, ceiling: { width: number; 
     const least = Math.ceil(farthest / Math.tan((EYE_FIELD_LIMIT_DEG / 2) * RAD));
     throw keyError(
       "view.eye",
-      `the eye, ${belowMm} mm below the face, would see a field of ${fieldDeg.toFixed(1)} degrees to the farthest corner; the limit is ${EYE_FIELD_LIMIT_DEG}: lower the eye to ${least} mm below or more, or use a chart`,
+      `the eye, ${belowMm} mm below the face, would see a field of ${fieldDeg.toFixed(2)} degrees to the farthest corner; the limit is ${EYE_FIELD_LIMIT_DEG}: lower the eye to ${least} mm below or more, or use a chart`,
     );
   }
 }

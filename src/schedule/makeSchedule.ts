@@ -1,4 +1,4 @@
-import { type StrandStock, strandStock } from "../fibre/stock.ts";
+import { type StrandStock, strandStock, usableStrands } from "../fibre/stock.ts";
 import { layOutPanels, type Panel } from "../panel/panels.ts";
 import { legalArea, makePlacer } from "../panel/placement.ts";
 import { type Finding, UnbuildableError } from "../plan/errors.ts";
@@ -74,13 +74,21 @@ function collecting<T>(findings: Finding[], act: () => T): T | null {
     return act();
   } catch (error) {
     if (!(error instanceof UnbuildableError)) throw error;
-    findings.push(...error.findings);
+    for (const finding of error.findings) findings.push(finding);
     return null;
   }
 }
 
 /** @throws UnbuildableError for panels that cannot be, and when no panel has room for a hole */
 function drillablePanels(plan: Plan): DrillablePanels {
+  if (usableStrands(strandStock(plan.fibre)) === 0) {
+    throw new UnbuildableError([
+      {
+        code: "no-strands",
+        message: `fibre.reserve of ${plan.fibre.reserve} holds back every strand; make it smaller`,
+      },
+    ]);
+  }
   const panels = layOutPanels(inCeilingFrame(plan));
   return { panels, warnings: checkMargins(panels, strandStock(plan.fibre), plan.holes.edge) };
 }

@@ -42,5 +42,6 @@ export function listStars(field: Field, sky: SkyData, faintestMag = Number.POSIT
       yMm: rounded(field.yMm[j]!, 1e3),
     });
   }
-  return stars;
+  // With extinction the field is in the order of what is graded.
+  return stars.sort((a, b) => a.mag - b.mag);
 }

@@ -41,6 +41,8 @@ export function resolveMoment(text: string, timeZone: string | undefined): Momen
     | undefined
   )[];
   const wallText = `${year}-${month}-${day}T${hour}:${minute}:${second}`;
+  if (second === "60")
+    return fail(`${JSON.stringify(text)}: clocks here do not know leap seconds; write :59`);
   let wall: Temporal.PlainDateTime;
   try {
     wall = Temporal.PlainDateTime.from(

@@ -1,6 +1,14 @@
 import { spawn, spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import {
+  existsSync,
+  lstatSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { BASE_PLAN } from "../plan/testPlan.ts";
@@ -174,26 +182,47 @@ describe("make", () => {
   });
 });
 
-describe("make --force", () => {
-  it("deletes neither the plan, nor the folder one works in, nor a file", () => {
+describe("make, where something could be lost", () => {
+  it("deletes neither the plan, nor the folder one works in, nor a file, not even with --force", () => {
     const work = join(folder, "work");
     spawnSync("mkdir", [work]);
     const mine = writePlan(work, "mine.json");
     writeFileSync(join(work, "notes.txt"), "mine");
-    expect(lacunar(["make", mine, "-o", work, "--force"])).toMatchObject({
-      code: 2,
-      err: expect.stringContaining("would delete it"),
-    });
-    expect(lacunar(["make", mine, "-o", ".", "--force"], { cwd: work })).toMatchObject({ code: 2 });
-    expect(lacunar(["make", plan, "-o", ".", "--force"], { cwd: work })).toMatchObject({
-      code: 2,
-      err: expect.stringContaining("would delete it"),
-    });
-    expect(lacunar(["make", mine, "-o", join(work, "notes.txt"), "--force"])).toMatchObject({
-      code: 2,
-      err: expect.stringContaining("a file of that name"),
-    });
+    const refused = (args: string[], cwd: string, words: string) =>
+      expect(lacunar(["make", ...args, "--force"], { cwd })).toMatchObject({
+        code: 2,
+        err: expect.stringContaining(words),
+      });
+    refused([mine, "-o", work], folder, "would delete it");
+    refused([plan, "-o", "."], work, "you are in that folder");
+    refused([plan, "-o", ".."], work, "you are in that folder");
+    refused([plan, "-o", "/"], work, "you are in that folder");
+    refused([plan, "-o", ""], work, "the name is empty");
+    refused([mine, "-o", join(work, "notes.txt")], folder, "a file of that name");
     expect(readdirSync(work).sort()).toEqual(["mine.json", "notes.txt"]);
+  });
+
+  it("follows a link instead of replacing it, and writes to a device", () => {
+    const target = join(folder, "target.csv");
+    const link = join(folder, "link.csv");
+    writeFileSync(target, "old");
+    symlinkSync(target, link);
+    expect(lacunar(["holes", plan, "-o", link, "--force"]).code).toBe(0);
+    expect(lstatSync(link).isSymbolicLink()).toBe(true);
+    expect(readFileSync(target, "utf8")).toContain("hole,panel");
+    expect(lacunar(["holes", plan, "-o", "/dev/null"]).code).toBe(0);
+    expect(lstatSync("/dev/null").isCharacterDevice()).toBe(true);
+  });
+
+  it("goes on when nobody reads its words, and says in words when nobody takes its data", () => {
+    const target = join(folder, "unheard");
+    const run = (tail: string) =>
+      spawnSync("bash", ["-c", `"${process.execPath}" "${BIN}" ${tail}`], { encoding: "utf8" });
+    expect(run(`make "${plan}" -o "${target}" 2>/dev/full`).status).toBe(0);
+    expect(existsSync(join(target, "manifest.json"))).toBe(true);
+    const full = run(`stars "${plan}" >/dev/full`);
+    expect(full.status).toBe(2);
+    expect(full.stderr).toContain("standard output: the disk is full");
   });
 });
 

@@ -118,6 +118,41 @@ describe("legal places", () => {
     expect(placer.nearestPlace(1195, 300, 0.6)).toMatchObject({ panel: 0 });
   });
 
+  it("are the same with many panels, found through an index, as with a look at each", () => {
+    const many = layOutPanels(
+      planWith({
+        ...shared,
+        ceiling: { width: 6000, length: 5000 },
+        panels: { columns: 12, rows: 10, gap: 25, perimeter: 40 },
+      }),
+    );
+    const placer = makePlacer(many, 12);
+    let seed = 7;
+    const random = () => {
+      seed = (seed * 48_271) % 2_147_483_647; // Lehmer's generator
+      return seed / 2_147_483_647;
+    };
+    for (let i = 0; i < 3000; i++) {
+      const [x, y] = [random() * 6000, random() * 5000];
+      const own = many.findIndex(
+        ({ finished: f }) => x >= f.xMm && x <= f.xMm + f.widthMm && y >= f.yMm && y <= f.yMm + f.lengthMm,
+      );
+      expect(placer.panelAt(x, y)).toBe(own);
+      const least = Math.min(
+        ...many
+          .filter((_, k) => own < 0 || k === own)
+          .map((panel) => {
+            const area = legalArea(panel, 0.85, 12)!;
+            return Math.hypot(
+              Math.max(area.xMm - x, 0, x - area.xMm - area.widthMm),
+              Math.max(area.yMm - y, 0, y - area.yMm - area.lengthMm),
+            );
+          }),
+      );
+      expect(placer.nearestPlace(x, y, 0.85)!.shiftMm).toBeCloseTo(least, 9);
+    }
+  });
+
   it("agree with a search of every point of a fine grid", () => {
     const panels = layOutPanels(
       planWith({ ...shared, panels: [rectangle("a", 10, 10, 60, 50), rectangle("b", 90, 20, 50, 60)] }),

@@ -205,6 +205,42 @@ describe("a plan file that is wrong", () => {
     expect(problemsOf("[1, 2]")[0]).toMatch(/not a plan/);
   });
 
+  it.each([
+    ["a prototype for a key", "__proto__: 1\nlacunar: 1", "__proto__: unknown key"],
+    [
+      "a constructor for a key",
+      STARTER_PLAN.replace("title:", "constructor:"),
+      "constructor: unknown key; known here: lacunar, title",
+    ],
+    ["an unknown tag", STARTER_PLAN.replace("moment: ", "moment: !when "), "not readable as YAML"],
+    ["two documents", "lacunar: 1\n---\nlacunar: 1", "several documents in one file; keep one"],
+    ["a bottomless pit", "[".repeat(20_000), "plan.yaml"],
+    [
+      "a sign that steers the terminal",
+      STARTER_PLAN.replace("title: Bookshop", 'title: "\\e[31mBookshop"').replace(", upstairs room", ""),
+      "without control characters",
+    ],
+    [
+      "two ids that differ in case alone",
+      JSON.stringify({
+        ...BASE_PLAN,
+        fibre: { ...BASE_PLAN.fibre, sharing: "ceiling" },
+        panels: [
+          { id: "a", x: 0, y: 0, width: 500, length: 500 },
+          { id: "A", x: 600, y: 0, width: 500, length: 500 },
+        ],
+      }),
+      "large and small letters",
+    ],
+  ])("%s is refused in words", (_, text, sentence) => {
+    expect(problemsOf(text).join("\n")).toContain(sentence);
+  });
+
+  it("with ten thousand unknown keys is answered", () => {
+    const text = `${STARTER_PLAN}\n${Array.from({ length: 10_000 }, (_, i) => `stray${i}: 1`).join("\n")}`;
+    expect(problemsOf(text).length).toBeGreaterThan(100);
+  });
+
   it("lists every problem, in the order of the lines", () => {
     const text = starterWith("latitude: -33.0458", "latitude: 95")
       .replace("gap: 3mm", "gap: -1")

@@ -265,6 +265,12 @@ describe("skies at the edge", () => {
     expect(make(planWith()).warnings.join()).not.toContain("the Sun stood");
   });
 
+  it("a reserve that holds back every strand is told as such", () => {
+    expect(() => make(planWith({ fibre: { ...BASE_PLAN.fibre, reserve: "99.9%" } }))).toThrow(
+      "holds back every strand",
+    );
+  });
+
   it("margins that leave no panel are told for each", () => {
     expect(() => make(planWith({ holes: { edge: 2000 } }))).toThrow(/panel A1: holes.edge of 2000 mm/);
   });
