@@ -4,6 +4,7 @@ import { addCompletion } from "./completion.ts";
 import { addHoles } from "./holes.ts";
 import { addInit } from "./init.ts";
 import { addMake } from "./make.ts";
+import { addNights } from "./nights.ts";
 import { addPreview } from "./preview.ts";
 import { addSchema } from "./schema.ts";
 import { addStars } from "./stars.ts";
@@ -21,7 +22,17 @@ export function makeProgram(): Command {
     .showSuggestionAfterError(true)
     .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, "lacunar: ")) })
     .exitOverride();
-  for (const add of [addInit, addCheck, addStars, addHoles, addPreview, addMake, addSchema, addCompletion])
+  for (const add of [
+    addInit,
+    addCheck,
+    addStars,
+    addHoles,
+    addPreview,
+    addMake,
+    addNights,
+    addSchema,
+    addCompletion,
+  ])
     add(program);
   for (const command of program.commands) {
     command.copyInheritedSettings(program).allowExcessArguments(false);

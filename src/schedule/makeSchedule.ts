@@ -123,12 +123,14 @@ export function scheduleFrom(
     foldedBodiesWarning(selection, field),
   ].filter((warning) => warning !== null);
   let left: LeftRecord[] | undefined;
+  const counts = new Map<string, number>();
+  for (const { panel } of holes) counts.set(panel, (counts.get(panel) ?? 0) + 1);
   return {
     lacunar: 1,
     plan,
     civil: moment.civil,
     instantUtc: moment.instantUtc,
-    panels: panels.map((panel) => panelRecord(panel, panels, holes)),
+    panels: panels.map((panel) => panelRecord(panel, panels, counts.get(panel.id) ?? 0)),
     holes,
     // Tens of thousands of records that most callers never read: made when first asked for.
     get left() {

@@ -80,7 +80,7 @@ export function leftRecords(
 export function panelRecord(
   { id, board, finished }: Panel,
   panels: readonly Panel[],
-  holes: readonly Hole[],
+  holeCount: number,
 ): PanelRecord {
   const ring = (x: number, y: number, width: number, length: number): [number, number][] =>
     (
@@ -111,7 +111,7 @@ export function panelRecord(
       finished.widthMm,
       finished.lengthMm,
     ),
-    holeCount: holes.reduce((sum, hole) => sum + (hole.panel === id ? 1 : 0), 0),
+    holeCount,
   };
 }
 
