@@ -1,6 +1,6 @@
 import type { Command } from "commander";
 import { UnbuildableError } from "../plan/errors.ts";
-import { type EmitOptions, emit } from "./emit.ts";
+import { type EmitOptions, emit, withOutput } from "./emit.ts";
 import { numberBetween } from "./options.ts";
 import { makeTerminal } from "./terminal.ts";
 
@@ -11,8 +11,7 @@ interface CheckOptions extends EmitOptions {
 }
 
 export function addCheck(program: Command): void {
-  program
-    .command("check")
+  withOutput(program.command("check"))
     .description("is it buildable: counts, how true it is to the sky, warnings")
     .argument("<plan>", "plan file, or - for standard input")
     .option(
@@ -21,8 +20,6 @@ export function addCheck(program: Command): void {
       numberBetween(-30, 30, "a magnitude"),
     )
     .option("--json", "JSON in place of words")
-    .option("-o, --output <file>", "write to a file")
-    .option("--force", "replace a file that is there")
     .action(async (path: string, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<CheckOptions>();
       const { askForStrands, checkReport, validScheduled } = await import("./core.ts");

@@ -1,5 +1,5 @@
 import type { Command } from "commander";
-import { type EmitOptions, emit } from "./emit.ts";
+import { type EmitOptions, emit, withOutput } from "./emit.ts";
 import { makeTerminal } from "./terminal.ts";
 
 interface HolesOptions extends EmitOptions {
@@ -8,13 +8,10 @@ interface HolesOptions extends EmitOptions {
 }
 
 export function addHoles(program: Command): void {
-  program
-    .command("holes")
+  withOutput(program.command("holes"))
     .description("list every hole of every panel (CSV)")
     .argument("<plan>", "plan file, or - for standard input")
     .option("--json", "JSON in place of CSV, with panels, fidelity and what was left out")
-    .option("-o, --output <file>", "write to a file")
-    .option("--force", "replace a file that is there")
     .action(async (path: string, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<HolesOptions>();
       const { scheduleCsv, scheduled, scheduleJson } = await import("./core.ts");

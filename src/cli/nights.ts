@@ -1,5 +1,5 @@
 import { type Command, InvalidArgumentError } from "commander";
-import { type EmitOptions, emit } from "./emit.ts";
+import { type EmitOptions, emit, withOutput } from "./emit.ts";
 import { wholeBetween } from "./options.ts";
 import { makeTerminal } from "./terminal.ts";
 
@@ -14,8 +14,7 @@ interface NightsOptions extends EmitOptions {
 }
 
 export function addNights(program: Command): void {
-  program
-    .command("nights")
+  withOutput(program.command("nights"))
     .description("darkness, Moon and planets around the moment; better moments near it")
     .argument("<plan>", "plan file, or - for standard input")
     .option(
@@ -35,8 +34,6 @@ export function addNights(program: Command): void {
     )
     .option("--date <date>", "day for --wall, as 2024-06-20 (the plan's when not given)")
     .option("--json", "JSON in place of words")
-    .option("-o, --output <file>", "write to a file")
-    .option("--force", "replace a file that is there")
     .action(async (path: string, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<NightsOptions>();
       const [{ loadSkyData, locating, readPlanFile }, { planNights }, { nightsJson, nightsReport }] =

@@ -14,7 +14,7 @@ interface PreviewOptions {
   readonly quiet?: boolean;
 }
 
-export const PREVIEW_FORMATS = { ".png": "png", ".webp": "webp", ".avif": "avif", ".svg": "svg" } as const;
+const PREVIEW_FORMATS = { ".png": "png", ".webp": "webp", ".avif": "avif", ".svg": "svg" } as const;
 
 export function addPreview(program: Command): void {
   program

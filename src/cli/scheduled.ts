@@ -2,12 +2,10 @@ import type { PlannedSky } from "../schedule/makeSchedule.ts";
 import { planAndSchedule } from "../schedule/makeSchedule.ts";
 import type { Schedule } from "../schedule/types.ts";
 import { validateSchedule } from "../schedule/validate.ts";
-import type { SkyData } from "../sky/skyData.ts";
 import { loadSkyData } from "./dataFiles.ts";
 import { locating, readPlanFile } from "./planFile.ts";
 
 export interface Scheduled {
-  readonly sky: SkyData;
   readonly planned: PlannedSky;
   readonly schedule: Schedule;
 }
@@ -15,8 +13,7 @@ export interface Scheduled {
 /** From a plan file to its schedule. */
 export function scheduled(path: string): Scheduled {
   const { plan, locate } = readPlanFile(path);
-  const sky = loadSkyData();
-  return { sky, ...locating(locate, () => planAndSchedule(plan, sky)) };
+  return locating(locate, () => planAndSchedule(plan, loadSkyData()));
 }
 
 /** As `scheduled`, checked against the rules that every schedule keeps: a fault is ours, and nothing is written. */

@@ -1,5 +1,5 @@
 import type { Command } from "commander";
-import { type EmitOptions, emit } from "./emit.ts";
+import { type EmitOptions, emit, withOutput } from "./emit.ts";
 import { numberBetween } from "./options.ts";
 import { makeTerminal } from "./terminal.ts";
 
@@ -10,8 +10,7 @@ interface StarsOptions extends EmitOptions {
 }
 
 export function addStars(program: Command): void {
-  program
-    .command("stars")
+  withOutput(program.command("stars"))
     .description("list every object over the ceiling, brightest first (CSV)")
     .argument("<plan>", "plan file, or - for standard input")
     .option(
@@ -20,8 +19,6 @@ export function addStars(program: Command): void {
       numberBetween(-30, 30, "a magnitude"),
     )
     .option("--json", "JSON in place of CSV")
-    .option("-o, --output <file>", "write to a file")
-    .option("--force", "replace a file that is there")
     .action(async (path: string, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<StarsOptions>();
       const { listStars, loadSkyData, locating, planSky, readPlanFile, starsCsv } = await import("./core.ts");

@@ -24,7 +24,7 @@ export interface Manifest {
   readonly files: Readonly<Record<string, string>>;
 }
 
-export const MANIFEST = "manifest.json";
+const MANIFEST = "manifest.json";
 
 const sha256 = (content: string | Uint8Array): string => createHash("sha256").update(content).digest("hex");
 

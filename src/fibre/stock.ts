@@ -10,7 +10,7 @@ export interface StrandStock {
   readonly usable: number;
 }
 
-export const reserveShare = (fibre: FibrePlan): number => Number.parseFloat(fibre.reserve) / 100;
+const reserveShare = (fibre: FibrePlan): number => Number.parseFloat(fibre.reserve) / 100;
 
 /** What the bundles bring, thickest first: the order in which strands go to stars. */
 export function strandStock(fibre: FibrePlan, bundleCount: number = fibre.bundles.count): StrandStock[] {

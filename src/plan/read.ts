@@ -8,6 +8,9 @@ import { planSchema } from "./schema.ts";
 /** A plan is a page or two; anything far larger is some other file. */
 const LARGEST_TEXT = 2_000_000;
 
+/** To find where each of thousands stands would take minutes; so many are told, and their number. */
+const MOST_PROBLEMS = 200;
+
 /**
  * Reads the text of a plan file.
  * @param text      YAML 1.2 or JSON
@@ -58,15 +61,19 @@ export function readPlanText(text: string, fileName: string): PlanText {
     );
   }
 
-  const problemLines = (problems: readonly Problem[]): string[] =>
-    problems
-      .slice(0, 200)
+  const problemLines = (problems: readonly Problem[]): string[] => {
+    const told = problems
+      .slice(0, MOST_PROBLEMS)
       .map((problem) => ({ problem, offset: offsetOf(document, problem) }))
       .sort((a, b) => a.offset - b.offset)
       .map(
         ({ problem, offset }) =>
           `${at(offset)}: ${problem.path.length > 0 ? `${showPath(problem.path)}: ` : ""}${problem.message}`,
       );
+    return problems.length > told.length
+      ? [...told, `${fileName}: ${problems.length} problems in all`]
+      : told;
+  };
 
   const parsed = planSchema.safeParse(data);
   if (!parsed.success) {

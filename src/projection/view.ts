@@ -90,6 +90,8 @@ export interface View {
   readonly mmPerRadian: number;
   /** Rows: ceiling +X, ceiling +Y and the aim, as unit vectors in (east, north, up). */
   readonly axes: Matrix3;
+  /** The aim counts as the zenith: the top bearing says which way is +Y, and the ceiling lies as the room does. */
+  readonly aimedAtZenith: boolean;
   /** Directions with no larger cosine to the aim cannot be shown. */
   readonly leastCos: number;
   /**
@@ -164,6 +166,7 @@ export function makeView(view: ViewPlan, ceiling: { width: number; length: numbe
     centre,
     mmPerRadian,
     axes,
+    aimedAtZenith: zenithDistanceDeg([z0, z1, z2]) < ZENITH_WITHIN_DEG,
     leastCos,
     unproject,
     projectAt,
@@ -186,7 +189,7 @@ export function makeView(view: ViewPlan, ceiling: { width: number; length: numbe
  */
 function ceilingAxes(view: ViewPlan, aim: AimedAt): Matrix3 {
   const z = normalise(aim.enu);
-  const fromZenithDeg = Math.atan2(Math.hypot(z[0], z[1]), z[2]) / RAD;
+  const fromZenithDeg = zenithDistanceDeg(z);
   if (fromZenithDeg < ZENITH_WITHIN_DEG) {
     const b = view.topBearing * RAD;
     return axesFrom([Math.sin(b), Math.cos(b), 0], z);
@@ -210,6 +213,8 @@ function ceilingAxes(view: ViewPlan, aim: AimedAt): Matrix3 {
     z,
   );
 }
+
+const zenithDistanceDeg = ([e, n, u]: Vector3): number => Math.atan2(Math.hypot(e, n), u) / RAD;
 
 function axesFrom(up: Vector3, z: Vector3): Matrix3 {
   const y = perpendicular(up, z)!;

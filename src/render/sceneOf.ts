@@ -102,8 +102,7 @@ export function compassMarks(view: View, widthMm: number, lengthMm: number): Com
       const up = against(from, bearing)!.up;
       if (best === null || up < best.up) best = { t: from, up };
     }
-    if (best !== null && best.up > HIGHEST_MARK_UP && view.axes[8] < Math.cos((0.01 * Math.PI) / 180))
-      continue;
+    if (best !== null && best.up > HIGHEST_MARK_UP && !view.aimedAtZenith) continue;
     const at = best === null ? view.projectOne(directionOf(0, bearingDeg)) : pointAt(best.t);
     if (at && at.xMm >= 0 && at.xMm <= widthMm && at.yMm >= 0 && at.yMm <= lengthMm)
       marks.push({ letter, ...at });

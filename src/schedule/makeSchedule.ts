@@ -81,7 +81,8 @@ function collecting<T>(findings: Finding[], act: () => T): T | null {
 
 /** @throws UnbuildableError for panels that cannot be, and when no panel has room for a hole */
 function drillablePanels(plan: Plan): DrillablePanels {
-  if (usableStrands(strandStock(plan.fibre)) === 0) {
+  const stock = strandStock(plan.fibre);
+  if (usableStrands(stock) === 0) {
     throw new UnbuildableError([
       {
         code: "no-strands",
@@ -90,11 +91,12 @@ function drillablePanels(plan: Plan): DrillablePanels {
     ]);
   }
   const panels = layOutPanels(inCeilingFrame(plan));
-  return { panels, warnings: checkMargins(panels, strandStock(plan.fibre), plan.holes.edge) };
+  return { panels, stock, warnings: checkMargins(panels, stock, plan.holes.edge) };
 }
 
 interface DrillablePanels {
   readonly panels: readonly Panel[];
+  readonly stock: readonly StrandStock[];
   readonly warnings: readonly string[];
 }
 
@@ -103,9 +105,8 @@ export function scheduleFrom(
   plan: Plan,
   sky: SkyData,
   { moment, observer, field }: PlannedSky,
-  { panels, warnings: marginWarnings }: DrillablePanels = drillablePanels(plan),
+  { panels, stock, warnings: marginWarnings }: DrillablePanels = drillablePanels(plan),
 ): Schedule {
-  const stock = strandStock(plan.fibre);
   const selection = selectHoles(field, makePlacer(panels, plan.holes.edge), stock, plan.holes);
 
   const holes = numberedHoles(selection, panels, field, sky);

@@ -1,4 +1,3 @@
-import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import {
   altitudeDeg,
@@ -13,35 +12,16 @@ import { apply } from "../../src/sky/matrix.ts";
 import { observerAt } from "../../src/sky/observer.ts";
 import { refract } from "../../src/sky/refraction.ts";
 import { julianDateUtc, ttCenturies } from "../../src/sky/timeScales.ts";
+import { erfaDirections } from "../reference/erfaFiles.ts";
 import { endToEndAltAz, meeusThetaPersei, meeusVenusAltAz } from "../reference/published.ts";
 import { arcsecBetween, starsFrom, testSky } from "./testSky.ts";
-
-interface ErfaCase {
-  readonly utc: string;
-  readonly latitudeDeg: number;
-  readonly longitudeDeg: number;
-  readonly elevationM: number;
-  readonly stars: readonly [
-    hip: number,
-    raDeg: number,
-    decDeg: number,
-    pmRa: number,
-    pmDec: number,
-    azDeg: number,
-    altDeg: number,
-  ][];
-}
-
-const erfa = JSON.parse(
-  readFileSync(new URL("../reference/erfa-directions.json", import.meta.url), "utf8"),
-) as { cases: ErfaCase[] };
 
 describe("apparent directions of stars", () => {
   // Oracle: ERFA 2.0.0 (open issue of IAU SOFA): pmsafe, apco13, atciq, atioq; test/reference/erfa-directions.json.
   it("lie within 0.1 arcsec of ERFA's from 1900 to 2100, at any place", () => {
     let worst = 0;
     let count = 0;
-    for (const { utc, latitudeDeg, longitudeDeg, elevationM, stars } of erfa.cases) {
+    for (const { utc, latitudeDeg, longitudeDeg, elevationM, stars } of erfaDirections()) {
       const observer = observerAt(Date.parse(utc), { latitudeDeg, longitudeDeg, elevationM });
       const enu = apparentDirections(
         starsFrom(

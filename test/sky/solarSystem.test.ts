@@ -1,34 +1,17 @@
-import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { altitudeDeg, directionOf } from "../../src/sky/apparent.ts";
 import { darknessOf } from "../../src/sky/darkness.ts";
 import { observerAt } from "../../src/sky/observer.ts";
-import { bodyAt, moonAt, type PlanetName } from "../../src/sky/solarSystem.ts";
+import { bodyAt, moonAt } from "../../src/sky/solarSystem.ts";
+import { sunMoonPlanets } from "../reference/erfaFiles.ts";
 import { arcsecBetween } from "./testSky.ts";
-
-interface BodyCase {
-  readonly utc: string;
-  readonly latitudeDeg: number;
-  readonly longitudeDeg: number;
-  readonly elevationM: number;
-  readonly bodies: readonly {
-    body: PlanetName | "Sun" | "Moon";
-    azimuthDeg: number;
-    altitudeDeg: number;
-    toleranceArcsec: number;
-  }[];
-}
-
-const reference = JSON.parse(
-  readFileSync(new URL("../reference/sun-moon-planets.json", import.meta.url), "utf8"),
-) as { cases: BodyCase[] };
 
 /** The library's own stated accuracy is 1 arcmin; against the better models here it was never worse than these. */
 const OWN_ARCSEC = { Sun: 8, Moon: 15 } as const;
 
 describe("Sun, Moon and planets", () => {
   // Oracle: ERFA 2.0.0 (epv00, moon98, plan94), topocentric and apparent; each with that model's own stated error.
-  it.each(reference.cases)(
+  it.each(sunMoonPlanets())(
     "stand where ERFA has them at $utc",
     ({ utc, latitudeDeg, longitudeDeg, elevationM, bodies }) => {
       const observer = observerAt(Date.parse(utc), { latitudeDeg, longitudeDeg, elevationM });
