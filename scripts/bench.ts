@@ -126,6 +126,13 @@ say(
   `${ratios.median.toFixed(2)} times (pair by pair ${ratios.min.toFixed(2)} to ${ratios.max.toFixed(2)})`,
 );
 
+const places = timed(7, run([BIN, "places", "Porto", "--quiet"]), 1);
+say(
+  "places Porto, cold, against node -e 0",
+  "0.6 s",
+  `${(places.median / spreadOf(bare).median).toFixed(1)} times: ${ms(places)}`,
+);
+
 const memoryMb = (path: string): number => {
   const { stderr } = spawnSync(
     process.execPath,

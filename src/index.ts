@@ -1,6 +1,7 @@
 /** The stages of Lacunar as a library. The same functions serve the command line. */
 
 export { fontBytes, loadSkyData } from "./cli/dataFiles.ts";
+export { loadGazetteer } from "./cli/gazetteerFile.ts";
 export { coreMagnitude, type PhotometricFit, photometricFit } from "./fibre/brightness.ts";
 export { type Graded, grade } from "./fibre/grade.ts";
 export { type Mergeable, type MergedObjects, mergeClose, summedMag } from "./fibre/merge.ts";
@@ -14,6 +15,7 @@ export { starsCsv } from "./outputs/starsCsv.ts";
 export { layOutPanels, type Panel, type RectangleMm } from "./panel/panels.ts";
 export { legalArea, makePlacer, type Place, type Placer } from "./panel/placement.ts";
 export { type Finding, InputError, UnbuildableError } from "./plan/errors.ts";
+export type { PlaceLookUp } from "./plan/fill.ts";
 export { planJsonSchema } from "./plan/jsonSchema.ts";
 export { parseLengthMm } from "./plan/lengths.ts";
 export type * from "./plan/plan.ts";
@@ -70,5 +72,14 @@ export { type Darkness, darknessOf, sunAltitudeDeg } from "./sky/darkness.ts";
 export { type Designations, parseDesignations } from "./sky/designations.ts";
 export { type Observer, observerAt } from "./sky/observer.ts";
 export type { GeoPlace } from "./sky/place.ts";
+export {
+  decodeGazetteer,
+  type FoundPlace,
+  findPlaces,
+  type Gazetteer,
+  type PlaceRecord,
+  resolvePlace,
+  type WantedPlace,
+} from "./sky/places.ts";
 export type { SkyData } from "./sky/skyData.ts";
 export { bodyAt, moonAt, PLANETS, type PlanetName, type SkyBody } from "./sky/solarSystem.ts";

@@ -6,7 +6,7 @@ import { parseDesignations } from "../sky/designations.ts";
 import type { SkyData } from "../sky/skyData.ts";
 
 /** The package's data folder: beside dist when installed, two folders up when run from the sources. */
-function dataFile(name: string): string {
+export function dataFile(name: string): string {
   for (const up of ["../data/", "../../data/"]) {
     const path = fileURLToPath(new URL(up + name, import.meta.url));
     if (existsSync(path)) return path;

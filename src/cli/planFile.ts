@@ -1,6 +1,8 @@
 import { readFileSync, readSync, statSync } from "node:fs";
 import { InputError } from "../plan/errors.ts";
 import { type PlanText, readPlanText } from "../plan/read.ts";
+import { resolvePlace } from "../sky/places.ts";
+import { loadGazetteer } from "./gazetteerFile.ts";
 import { asInputError } from "./writeFile.ts";
 
 /** Reads a plan file from disk; `-` reads standard input. */
@@ -25,7 +27,7 @@ export function readPlanFile(path: string): PlanText {
   } catch (cause) {
     throw new InputError(`${name}: not a text file in UTF-8; save the plan as UTF-8`, { cause });
   }
-  return readPlanText(text, name);
+  return readPlanText(text, name, (wanted) => resolvePlace(loadGazetteer(), wanted));
 }
 
 /** Runs a stage; what it finds wrong in the plan is told with the line it stands on. */

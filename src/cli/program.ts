@@ -5,6 +5,7 @@ import { addHoles } from "./holes.ts";
 import { addInit } from "./init.ts";
 import { addMake } from "./make.ts";
 import { addNights } from "./nights.ts";
+import { addPlaces } from "./places.ts";
 import { addPreview } from "./preview.ts";
 import { addSchema } from "./schema.ts";
 import { addStars } from "./stars.ts";
@@ -29,6 +30,7 @@ export function makeProgram(): Command {
     addHoles,
     addPreview,
     addMake,
+    addPlaces,
     addNights,
     addSchema,
     addCompletion,

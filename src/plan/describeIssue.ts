@@ -15,7 +15,7 @@ const WANTED: Readonly<Record<string, string>> = {
   "": "a plan: keys such as `moment`, `place`, `view`, `ceiling`, `panels` and `fibre`",
   lacunar: "1, the version of the plan format",
   moment: "the civil time at the place in quotes or plain, such as 1998-07-11T21:15",
-  place: "{latitude, longitude, timeZone}",
+  place: "{name: Valparaíso, country: CL} or {latitude, longitude, timeZone}",
   "place.latitude": "degrees from -90 (south pole) to 90",
   "place.longitude": "degrees from -180 to 180, east positive",
   "place.timeZone": "an IANA name such as America/Santiago",

@@ -1,6 +1,7 @@
 import type { Problem } from "./describeIssue.ts";
+import { InputError } from "./errors.ts";
 import { parseLengthMm } from "./lengths.ts";
-import type { FibreSizePlan, Plan, ViewPlan } from "./plan.ts";
+import type { FibreSizePlan, PlacePlan, Plan, ViewPlan } from "./plan.ts";
 import type { PlanInput } from "./schema.ts";
 
 /**
@@ -14,21 +15,25 @@ const USUAL_BITS_MM: readonly FibreSizePlan[] = [
   { diameter: 1.5, bit: 1.65 },
 ];
 
-/** Fills the defaults that depend on more than one key, and checks what a schema of single keys cannot. */
-export function fillPlan(input: PlanInput): { plan: Plan } | { problems: Problem[] } {
+/** Where a place of that name lies; throws InputError if that is not clear. */
+export type PlaceLookUp = (wanted: { readonly name: string; readonly country?: string | undefined }) => {
+  readonly name: string;
+  readonly country: string;
+  readonly latitudeDeg: number;
+  readonly longitudeDeg: number;
+  readonly timeZone: string;
+};
+
+/**
+ * Fills the defaults that depend on more than one key, and checks what a schema of single keys cannot.
+ * @param lookUp  asked only when the plan names a place and gives no coordinates
+ */
+export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan } | { problems: Problem[] } {
   const problems: Problem[] = [];
   const problem = (path: readonly PropertyKey[], message: string) =>
     problems.push({ path, atKey: false, message });
 
-  const { place } = input;
-  if (place.latitude === undefined || place.longitude === undefined) {
-    problem(
-      ["place"],
-      place.name !== undefined && place.latitude === undefined && place.longitude === undefined
-        ? `looking up ${JSON.stringify(place.name)} by name is not built into this version; write its latitude, longitude and timeZone`
-        : `${place.latitude === undefined ? "latitude" : "longitude"} is missing; write degrees, ${place.latitude === undefined ? "north" : "east"} positive`,
-    );
-  }
+  const place = fillPlace(input.place, lookUp, problem);
 
   const panelCount = Array.isArray(input.panels)
     ? input.panels.length
@@ -102,11 +107,11 @@ export function fillPlan(input: PlanInput): { plan: Plan } | { problems: Problem
   }
 
   const view = fillView(input, problem);
-  if (problems.length > 0 || view === null) return { problems };
+  if (problems.length > 0 || view === null || place === null) return { problems };
   return {
     plan: {
       ...input,
-      place: { ...place, latitude: place.latitude!, longitude: place.longitude! },
+      place,
       view,
       frame: "none",
       // In the schema's order: a plan that is replayed is written out the same.
@@ -118,6 +123,43 @@ export function fillPlan(input: PlanInput): { plan: Plan } | { problems: Problem
       },
     } as Plan,
   };
+}
+
+/** Coordinates as they are written, or else those of the place that is named. */
+function fillPlace(
+  place: PlanInput["place"],
+  lookUp: PlaceLookUp | undefined,
+  problem: (path: readonly PropertyKey[], message: string) => void,
+): PlacePlan | null {
+  const { latitude, longitude, name } = place;
+  if (latitude !== undefined && longitude !== undefined)
+    return { ...place, latitude, longitude } as PlacePlan;
+  if (name === undefined || latitude !== undefined || longitude !== undefined) {
+    problem(
+      ["place"],
+      `${latitude === undefined ? "latitude" : "longitude"} is missing; write degrees, ${latitude === undefined ? "north" : "east"} positive`,
+    );
+    return null;
+  }
+  if (lookUp === undefined) {
+    problem(["place"], "places are not looked up by name here; write latitude, longitude and timeZone");
+    return null;
+  }
+  try {
+    const found = lookUp({ name, country: place.country });
+    return {
+      name: found.name,
+      country: found.country,
+      latitude: found.latitudeDeg,
+      longitude: found.longitudeDeg,
+      timeZone: place.timeZone ?? found.timeZone,
+      elevation: place.elevation,
+    };
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    for (const each of error.problems) problem(["place"], each);
+    return null;
+  }
 }
 
 function fillView(

@@ -1,7 +1,7 @@
 import { type Document, isMap, isPair, isScalar, LineCounter, type Node, parseDocument, visit } from "yaml";
 import { describeIssue, type Problem, showPath } from "./describeIssue.ts";
 import { InputError } from "./errors.ts";
-import { fillPlan } from "./fill.ts";
+import { fillPlan, type PlaceLookUp } from "./fill.ts";
 import type { Plan } from "./plan.ts";
 import { planSchema } from "./schema.ts";
 
@@ -15,10 +15,12 @@ const MOST_PROBLEMS = 200;
  * Reads the text of a plan file.
  * @param text      YAML 1.2 or JSON
  * @param fileName  how messages name the file
+ * @param lookUp    finds a place that is given by name; without it such a plan is refused
  * @returns the plan with every default filled in
  * @throws InputError with one sentence a problem, each with file, line, column and key
  */
-export const readPlan = (text: string, fileName: string): Plan => readPlanText(text, fileName).plan;
+export const readPlan = (text: string, fileName: string, lookUp?: PlaceLookUp): Plan =>
+  readPlanText(text, fileName, lookUp).plan;
 
 export interface PlanText {
   readonly plan: Plan;
@@ -27,7 +29,7 @@ export interface PlanText {
 }
 
 /** As `readPlan`, and tells later where a key stands, for what only later stages can judge. */
-export function readPlanText(text: string, fileName: string): PlanText {
+export function readPlanText(text: string, fileName: string, lookUp?: PlaceLookUp): PlanText {
   if (text.length > LARGEST_TEXT) throw new InputError(`${fileName}: too large for a plan file (over 2 MB)`);
   const lines = new LineCounter();
   const document = parsedOrRefused(text, fileName, {
@@ -81,7 +83,7 @@ export function readPlanText(text: string, fileName: string): PlanText {
       problemLines(withoutEchoes(parsed.error.issues.flatMap((issue) => describeIssue(issue, data)))),
     );
   }
-  const filled = fillPlan(parsed.data);
+  const filled = fillPlan(parsed.data, lookUp);
   if ("problems" in filled) throw new InputError(problemLines(filled.problems));
   const locate = (key: string) => at(offsetOf(document, { path: key.split("."), atKey: false, message: "" }));
   return { plan: filled.plan, locate };
