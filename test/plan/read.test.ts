@@ -174,7 +174,7 @@ describe("a plan file that is wrong", () => {
       "a place by name alone",
       / {2}latitude: .*\n {2}longitude: .*\n/,
       "",
-      'places are not looked up by name here',
+      "places are not looked up by name here",
     ],
     ["an empty value", "kind: eye", "kind:", "view.kind"],
     [
