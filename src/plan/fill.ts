@@ -62,6 +62,22 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
     }
   }
 
+  if (input.keepOut.length > 0 && input.drawnAs === undefined) {
+    problem(
+      ["keepOut"],
+      "a plan with keep-outs must say from which side they were measured; write `drawnAs: fromBelow` (as seen lying on the floor) or `drawnAs: reflectedPlan` (a ceiling plan laid out like a floor plan)",
+    );
+  }
+  const keepOutIds = new Set<string>();
+  for (const [i, { id }] of input.keepOut.entries()) {
+    if (keepOutIds.has(id.toLowerCase()))
+      problem(
+        ["keepOut", i, "id"],
+        `${JSON.stringify(id)} is taken by an earlier keep-out; give each its own id`,
+      );
+    keepOutIds.add(id.toLowerCase());
+  }
+
   const strands: Record<string, number> = {};
   for (const [key, count] of Object.entries(input.fibre.bundles.strands)) {
     const diameter = /^[\d.]+$/.test(key) ? Number(key) : parseLengthMm(key);
@@ -113,7 +129,7 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
       ...input,
       place,
       view,
-      frame: "none",
+      drawnAs: input.drawnAs ?? "fromBelow",
       // In the schema's order: a plan that is replayed is written out the same.
       fibre: {
         sizes: sizes.map((size) => ({ ...size })).sort((a, b) => a.diameter - b.diameter),

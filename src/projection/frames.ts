@@ -1,4 +1,11 @@
-import type { LightSourcePlan, Plan, ViewPlan } from "../plan/plan.ts";
+import type {
+  LightSourcePlan,
+  PanelOutlinePlan,
+  PanelRectanglePlan,
+  Plan,
+  PointPlan,
+  ViewPlan,
+} from "../plan/plan.ts";
 
 /*
  * The frames, all in millimetres:
@@ -29,6 +36,15 @@ export const faceToBack = (point: PointMm, boardWidthMm: number): PointMm => ({
 export const reflectXMm = (xMm: number, ceilingWidthMm: number, spanMm = 0): number =>
   ceilingWidthMm - xMm - spanMm;
 
+/** Anything with an outline, a centre or a lower-left corner, measured from the other side. */
+function reflected<T extends object>(thing: T, ceilingWidthMm: number): T {
+  const mirror = ([x, y]: PointPlan): PointPlan => [reflectXMm(x, ceilingWidthMm), y];
+  if ("outline" in thing) return { ...thing, outline: (thing.outline as readonly PointPlan[]).map(mirror) };
+  if ("at" in thing) return { ...thing, at: mirror(thing.at as PointPlan) };
+  const { x, width } = thing as unknown as { x: number; width: number };
+  return { ...thing, x: reflectXMm(x, ceilingWidthMm, width) };
+}
+
 /**
  * The plan with every position in the ceiling frame. Positions measured on a reflected plan are mirrored; a plan drawn
  * from below passes unchanged.
@@ -46,8 +62,9 @@ export function inCeilingFrame(plan: Plan): Plan {
     drawnAs: "fromBelow",
     view,
     panels: Array.isArray(plan.panels)
-      ? plan.panels.map((panel) => ({ ...panel, x: reflectXMm(panel.x, width, panel.width) }))
+      ? plan.panels.map((panel: PanelRectanglePlan | PanelOutlinePlan) => reflected(panel, width))
       : plan.panels,
+    keepOut: plan.keepOut.map((one) => reflected(one, width)),
     ...(plan.lightSource === undefined
       ? {}
       : {

@@ -1,6 +1,7 @@
 import { type StrandStock, strandStock, usableStrands } from "../fibre/stock.ts";
-import { layOutPanels, type Panel } from "../panel/panels.ts";
-import { legalArea, makePlacer } from "../panel/placement.ts";
+import { LegalRegion } from "../panel/legal.ts";
+import { makePlacer } from "../panel/placement.ts";
+import { constraintsOf, type WorkPanel, workPanels } from "../panel/work.ts";
 import { type Finding, UnbuildableError } from "../plan/errors.ts";
 import type { Plan } from "../plan/plan.ts";
 import { type Field, findField } from "../projection/field.ts";
@@ -13,7 +14,7 @@ import { measureFidelity } from "./fidelity.ts";
 import { leftRecords, numberedHoles, panelRecord } from "./records.ts";
 import { hundredths } from "./rounding.ts";
 import { selectHoles } from "./select.ts";
-import type { LeftRecord, Schedule } from "./types.ts";
+import type { Hole, LeftRecord, Schedule } from "./types.ts";
 import {
   crowdedWarning,
   darkStrandsWarning,
@@ -90,12 +91,12 @@ function drillablePanels(plan: Plan): DrillablePanels {
       },
     ]);
   }
-  const panels = layOutPanels(inCeilingFrame(plan));
-  return { panels, stock, warnings: checkMargins(panels, stock, plan.holes.edge) };
+  const panels = workPanels(inCeilingFrame(plan));
+  return { panels, stock, warnings: checkMargins(panels, stock, plan) };
 }
 
 interface DrillablePanels {
-  readonly panels: readonly Panel[];
+  readonly panels: readonly WorkPanel[];
   readonly stock: readonly StrandStock[];
   readonly warnings: readonly string[];
 }
@@ -107,9 +108,9 @@ export function scheduleFrom(
   { moment, observer, field }: PlannedSky,
   { panels, stock, warnings: marginWarnings }: DrillablePanels = drillablePanels(plan),
 ): Schedule {
-  const selection = selectHoles(field, makePlacer(panels, plan.holes.edge), stock, plan.holes);
+  const selection = selectHoles(field, makePlacer(panels, plan.holes, plan.frame), stock, plan);
 
-  const holes = numberedHoles(selection, panels, field, sky);
+  const { holes, bored } = numberedHoles(selection, panels, field, sky);
   const fidelity = measureFidelity(selection, field, sky, stock, sunAltitudeDeg(observer));
   const warnings = [
     ...moment.notices,
@@ -124,14 +125,14 @@ export function scheduleFrom(
     foldedBodiesWarning(selection, field),
   ].filter((warning) => warning !== null);
   let left: LeftRecord[] | undefined;
-  const counts = new Map<string, number>();
-  for (const { panel } of holes) counts.set(panel, (counts.get(panel) ?? 0) + 1);
+  const onPanel = new Map<string, Hole[]>(panels.map(({ id }) => [id, []]));
+  for (const hole of holes) onPanel.get(hole.panel)!.push(hole);
   return {
     lacunar: 1,
     plan,
     civil: moment.civil,
     instantUtc: moment.instantUtc,
-    panels: panels.map((panel) => panelRecord(panel, panels, counts.get(panel.id) ?? 0)),
+    panels: panels.map((panel) => panelRecord(panel, panels, onPanel.get(panel.id)!, bored)),
     holes,
     // Tens of thousands of records that most callers never read: made when first asked for.
     get left() {
@@ -143,11 +144,14 @@ export function scheduleFrom(
   };
 }
 
-function checkMargins(panels: readonly Panel[], stock: readonly StrandStock[], edgeMm: number): string[] {
+function checkMargins(panels: readonly WorkPanel[], stock: readonly StrandStock[], plan: Plan): string[] {
   const thinnest = Math.min(...stock.map((size) => size.bitMm));
-  const closed = panels.filter((panel) => legalArea(panel, thinnest, edgeMm) === null);
-  const message = ({ id, board }: Panel) =>
-    `panel ${id}: holes.edge of ${edgeMm} mm and a ${thinnest} mm bit leave no place on a board of ${hundredths(board.widthMm)} x ${hundredths(board.lengthMm)} mm`;
+  const closed = panels.filter(
+    (panel) => new LegalRegion(constraintsOf(panel, thinnest, plan.holes)).isEmpty,
+  );
+  const margins = `holes.edge of ${plan.holes.edge} mm${plan.frame === "none" ? "" : `, battens of ${plan.frame.batten.width} mm with holes.batten of ${plan.holes.batten} mm`}${plan.keepOut.length > 0 ? ", keep-outs" : ""}`;
+  const message = ({ id, board }: WorkPanel) =>
+    `panel ${id}: ${margins} and a ${thinnest} mm bit leave no place on a board of ${hundredths(board.widthMm)} x ${hundredths(board.lengthMm)} mm`;
   if (closed.length === panels.length) {
     throw new UnbuildableError(
       closed.map((panel) => ({

@@ -1,9 +1,11 @@
 import { type Graded, grade } from "../fibre/grade.ts";
 import { type MergedObjects, mergeClose } from "../fibre/merge.ts";
 import { type StrandStock, usableStrands } from "../fibre/stock.ts";
+import { keepOutsOf, shapeHolds } from "../panel/keepOuts.ts";
 import type { Place, Placer } from "../panel/placement.ts";
-import type { HoleRulesPlan } from "../plan/plan.ts";
+import type { Plan } from "../plan/plan.ts";
 import type { Field } from "../projection/field.ts";
+import { inCeilingFrame } from "../projection/frames.ts";
 
 export interface PlacedHole extends Graded {
   readonly place: Place;
@@ -28,41 +30,86 @@ export function selectHoles(
   field: Field,
   placer: Placer,
   stock: readonly StrandStock[],
-  rules: HoleRulesPlan,
+  plan: Plan,
 ): Selection {
+  const rules = plan.holes;
   const competes = new Uint8Array(field.count).fill(1);
   const reasons = new Map<number, string>();
   const thinnestBitMm = Math.min(...stock.map((size) => size.bitMm));
   const { xMm, yMm } = field;
+  const reach = underKeepOuts(field, plan, rules.maxShift, (i, why) => {
+    competes[i] = 0;
+    reasons.set(i, why);
+  });
   const drop = (i: number, place: Place | null) => {
     competes[i] = 0;
     const where = placer.panelAt(xMm[i]!, yMm[i]!) < 0 ? "over no panel; " : "";
+    const limit = reach(i) === rules.maxShift ? `maxShift ${rules.maxShift} mm` : `${reach(i)} mm allowed`;
     reasons.set(
       i,
       place === null
         ? `${where}the margins leave no place for its bit`
-        : `${where}nearest legal place ${place.shiftMm.toFixed(1)} mm away, maxShift ${rules.maxShift} mm`,
+        : `${where}nearest legal place ${place.shiftMm.toFixed(1)} mm away, ${limit}`,
     );
   };
 
   // What lies over no panel and out of reach even of the thinnest bit never competes.
   for (let i = 0; i < field.count; i++) {
-    if (placer.panelAt(xMm[i]!, yMm[i]!) >= 0) continue;
+    if (competes[i] === 0 || placer.panelAt(xMm[i]!, yMm[i]!) >= 0) continue;
     const place = placer.nearestPlace(xMm[i]!, yMm[i]!, thinnestBitMm);
-    if (place === null || place.shiftMm > rules.maxShift) drop(i, place);
+    if (place === null || place.shiftMm > reach(i)) drop(i, place);
   }
 
+  // Where one bit of one object would go, other holes left aside, does not change from round to round.
+  const known = new Map<string, Place | null>();
+  const nearest = (leader: number, bitMm: number, mayBore: boolean): Place | null => {
+    const key = `${leader} ${bitMm} ${mayBore}`;
+    let place = known.get(key);
+    if (place === undefined) {
+      place = placer.nearestPlace(xMm[leader]!, yMm[leader]!, bitMm, mayBore);
+      known.set(key, place);
+    }
+    return place;
+  };
+  const bored = plan.frame === "none" ? 0 : (plan.frame.bored?.brightest ?? 0);
+  /** Places of the round before: those ahead of the first that failed stand. */
+  let before: readonly (Place | null)[] = [];
   for (;;) {
     const lights = mergeClose(field, rules.merge, competes);
-    const placed: PlacedHole[] = [];
+    const graded = grade(lights, stock);
     let dropped = false;
-    for (const one of grade(lights, stock)) {
-      const place = placer.nearestPlace(xMm[one.leader]!, yMm[one.leader]!, one.bitMm);
-      if (place !== null && place.shiftMm <= rules.maxShift) {
+    for (const [rank, one] of graded.entries()) {
+      const place = nearest(one.leader, one.bitMm, rank < bored);
+      if (place !== null && place.shiftMm <= reach(one.leader)) continue;
+      drop(one.leader, place);
+      dropped = true;
+      if (lights.foldedInto.has(one.leader)) break;
+    }
+    if (dropped) continue;
+    const places = placer.placeAll(
+      graded.map(({ leader, bitMm }, rank) => ({
+        xMm: xMm[leader]!,
+        yMm: yMm[leader]!,
+        bitMm,
+        mayBore: rank < bored,
+        reachMm: reach(leader),
+      })),
+      plan.placement.spread ? Math.ceil(graded.length / 10) : graded.length,
+      before,
+    );
+    before = places;
+    const placed: PlacedHole[] = [];
+    for (const [rank, one] of graded.entries()) {
+      const place = places[rank]!;
+      if (place !== null) {
         placed.push({ ...one, place });
         continue;
       }
-      drop(one.leader, place);
+      competes[one.leader] = 0;
+      reasons.set(
+        one.leader,
+        `no place within ${reach(one.leader)} mm that keeps its distance from brighter holes`,
+      );
       dropped = true;
       if (lights.foldedInto.has(one.leader)) break;
     }
@@ -73,6 +120,26 @@ export function selectHoles(
         whyLeft: whyLeft(field.count, lights, placed.length, reasons, usableStrands(stock)),
       };
   }
+}
+
+/** How far each object may be moved: those under a keep-out as it says. @param drop called for those that it drops */
+function underKeepOuts(
+  field: Field,
+  plan: Plan,
+  maxShiftMm: number,
+  drop: (i: number, why: string) => void,
+): (i: number) => number {
+  const keepOuts = keepOutsOf(inCeilingFrame(plan).keepOut);
+  if (keepOuts.length === 0) return () => maxShiftMm;
+  const reach = new Float64Array(field.count).fill(maxShiftMm);
+  for (let i = 0; i < field.count; i++) {
+    for (const keepOut of keepOuts) {
+      if (!shapeHolds(keepOut.shape, field.xMm[i]!, field.yMm[i]!)) continue;
+      if (keepOut.stars === "drop") drop(i, `under the ${keepOut.kind} ${keepOut.id}`);
+      reach[i] = Math.min(reach[i]!, keepOut.upToMm ?? maxShiftMm);
+    }
+  }
+  return (i) => reach[i]!;
 }
 
 function whyLeft(

@@ -1,0 +1,66 @@
+/**
+ * Calls `found` for every point where two of some straight pieces and circles meet.
+ * @param lines    [ax, ay, bx, by, ...]
+ * @param circles  [x, y, r, ...]
+ */
+export function intersections(
+  lines: Float64Array,
+  circles: Float64Array,
+  found: (x: number, y: number) => void,
+): void {
+  for (let i = 0; i < lines.length; i += 4) {
+    for (let j = i + 4; j < lines.length; j += 4) lineAndLine(lines, i, j, found);
+    for (let j = 0; j < circles.length; j += 3) lineAndCircle(lines, i, circles, j, found);
+  }
+  for (let i = 0; i < circles.length; i += 3)
+    for (let j = i + 3; j < circles.length; j += 3) circleAndCircle(circles, i, j, found);
+}
+
+const END = 1e-12;
+
+function lineAndLine(lines: Float64Array, i: number, j: number, found: (x: number, y: number) => void): void {
+  const [ax, ay, cx, cy] = [lines[i]!, lines[i + 1]!, lines[j]!, lines[j + 1]!];
+  const [dx, dy] = [lines[i + 2]! - ax, lines[i + 3]! - ay];
+  const [ex, ey] = [lines[j + 2]! - cx, lines[j + 3]! - cy];
+  const cross = dx * ey - dy * ex;
+  if (cross === 0) return;
+  const t = ((cx - ax) * ey - (cy - ay) * ex) / cross;
+  const u = ((cx - ax) * dy - (cy - ay) * dx) / cross;
+  if (t >= -END && t <= 1 + END && u >= -END && u <= 1 + END) found(ax + t * dx, ay + t * dy);
+}
+
+function lineAndCircle(
+  lines: Float64Array,
+  i: number,
+  circles: Float64Array,
+  j: number,
+  found: (x: number, y: number) => void,
+): void {
+  const [ax, ay] = [lines[i]!, lines[i + 1]!];
+  const [dx, dy] = [lines[i + 2]! - ax, lines[i + 3]! - ay];
+  const [fx, fy] = [ax - circles[j]!, ay - circles[j + 1]!];
+  const a = dx * dx + dy * dy;
+  const b = fx * dx + fy * dy;
+  const discriminant = b * b - a * (fx * fx + fy * fy - circles[j + 2]! ** 2);
+  if (!(discriminant >= 0) || a === 0) return;
+  const root = Math.sqrt(discriminant);
+  for (const t of root === 0 ? [-b / a] : [(-b - root) / a, (-b + root) / a])
+    if (t >= -END && t <= 1 + END) found(ax + t * dx, ay + t * dy);
+}
+
+function circleAndCircle(
+  circles: Float64Array,
+  i: number,
+  j: number,
+  found: (x: number, y: number) => void,
+): void {
+  const [ax, ay, ar] = [circles[i]!, circles[i + 1]!, circles[i + 2]!];
+  const [bx, by, br] = [circles[j]!, circles[j + 1]!, circles[j + 2]!];
+  const span = Math.hypot(bx - ax, by - ay);
+  if (span === 0 || span > ar + br || span < Math.abs(ar - br)) return;
+  const along = (ar * ar - br * br + span * span) / (2 * span);
+  const up = Math.sqrt(Math.max(0, ar * ar - along * along));
+  const [ux, uy] = [(bx - ax) / span, (by - ay) / span];
+  found(ax + ux * along - uy * up, ay + uy * along + ux * up);
+  if (up > 0) found(ax + ux * along + uy * up, ay + uy * along - ux * up);
+}

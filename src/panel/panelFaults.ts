@@ -1,0 +1,93 @@
+import type { Finding } from "../plan/errors.ts";
+import type { Plan } from "../plan/plan.ts";
+import { common } from "./clip.ts";
+import type { Panel } from "./panels.ts";
+import { boxOf, type Ring, selfCrossing, signedAreaMm2 } from "./rings.ts";
+
+/** Less than this is a rounding of the plan's own figures, not an overlap. */
+const TOUCHING_MM = 1e-6;
+const TOUCHING_MM2 = 0.01;
+
+const mm = (value: number) => `${Number(value.toFixed(2))}`;
+
+/** Outlines that are none, cross themselves or leave the ceiling. */
+export function unsound(
+  outlines: readonly { readonly id: string; readonly ring: Ring }[],
+  plan: Plan,
+): Finding[] {
+  return outlines.flatMap(({ id, ring }) => {
+    const crossing = selfCrossing(ring);
+    if (crossing !== null) {
+      const [i, j] = crossing;
+      const corner = (k: number) => `[${mm(ring[k % ring.length]![0])}, ${mm(ring[k % ring.length]![1])}]`;
+      return [
+        {
+          code: "outline-crosses-itself",
+          message: `panel ${id}: its outline crosses or touches itself: the side from ${corner(i)} to ${corner(i + 1)} meets the side from ${corner(j)} to ${corner(j + 1)}; list the corners in order, once round`,
+        },
+      ];
+    }
+    if (Math.abs(signedAreaMm2(ring)) < TOUCHING_MM2)
+      return [{ code: "panel-without-board", message: `panel ${id}: its outline has no area` }];
+    return outside(id, ring, plan);
+  });
+}
+
+function outside(id: string, ring: Ring, { ceiling }: Plan): Finding[] {
+  const box = boxOf(ring);
+  const beyond: [string, number][] = [
+    ["left", -box.xMm],
+    ["bottom", -box.yMm],
+    ["right", box.xMm + box.widthMm - ceiling.width],
+    ["top", box.yMm + box.lengthMm - ceiling.length],
+  ];
+  const sides = beyond
+    .filter(([, over]) => over > TOUCHING_MM)
+    .map(([side, over]) => `${mm(over)} mm past the ${side} edge`);
+  if (sides.length === 0) return [];
+  return [
+    {
+      code: "panel-outside-ceiling",
+      message: `panel ${id} leaves the ceiling of ${ceiling.width} x ${ceiling.length} mm: it reaches ${sides.join(" and ")}; move it or make it smaller`,
+    },
+  ];
+}
+
+/** Who put hundreds of panels in one place needs no list of every pair. */
+const MOST_OVERLAPS = 100;
+
+export function overlapping(panels: readonly Panel[]): Finding[] {
+  const findings: Finding[] = [];
+  // Sweep from left to right: only panels that share some x are compared.
+  const byLeft = [...panels].sort((a, b) => a.finished.xMm - b.finished.xMm);
+  for (const [i, a] of byLeft.entries()) {
+    for (let j = i + 1; j < byLeft.length; j++) {
+      const b = byLeft[j]!;
+      const across =
+        Math.min(a.finished.xMm + a.finished.widthMm, b.finished.xMm + b.finished.widthMm) - b.finished.xMm;
+      if (b.finished.xMm >= a.finished.xMm + a.finished.widthMm - TOUCHING_MM) break;
+      const along =
+        Math.min(a.finished.yMm + a.finished.lengthMm, b.finished.yMm + b.finished.lengthMm) -
+        Math.max(a.finished.yMm, b.finished.yMm);
+      if (findings.length >= MOST_OVERLAPS) return findings;
+      if (along <= TOUCHING_MM) continue;
+      const shared = sharedBox(a, b, across, along);
+      if (shared !== null) {
+        findings.push({
+          code: "panels-overlap",
+          message: `panels ${a.id} and ${b.id} overlap by ${shared}; move or shrink one of them`,
+        });
+      }
+    }
+  }
+  return findings;
+}
+
+/** How much two panels whose boxes overlap have in common, in words; null when they have nothing. */
+function sharedBox(a: Panel, b: Panel, acrossMm: number, alongMm: number): string | null {
+  if (a.isRectangle && b.isRectangle) return `${mm(acrossMm)} x ${mm(alongMm)} mm`;
+  const rings = common(a.finishedRing, b.finishedRing);
+  if (rings.reduce((sum, ring) => sum + signedAreaMm2(ring), 0) < TOUCHING_MM2) return null;
+  const { xMm, yMm, widthMm, lengthMm } = boxOf(rings.flat());
+  return `${mm(widthMm)} x ${mm(lengthMm)} mm about [${mm(xMm + widthMm / 2)}, ${mm(yMm + lengthMm / 2)}]`;
+}
