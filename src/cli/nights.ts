@@ -5,10 +5,12 @@ import { makeTerminal } from "./terminal.ts";
 
 type Wall = "top" | "right" | "bottom" | "left";
 
-interface NightsOptions extends EmitOptions {
+export interface NightsOptions extends EmitOptions {
   readonly around?: number;
   readonly wall?: Wall;
   readonly date?: string;
+  readonly sheet?: string;
+  readonly kinds?: boolean;
   readonly json?: boolean;
   readonly quiet?: boolean;
 }
@@ -33,9 +35,19 @@ export function addNights(program: Command): void {
       },
     )
     .option("--date <date>", "day for --wall, as 2024-06-20 (the plan's when not given)")
+    .option(
+      "--sheet <file>",
+      "draw a proof sheet: twelve times of the night to choose from (PNG, WebP or AVIF)",
+    )
+    .option("--kinds", "the sheet is over eye and charts, spans and directions in place of times")
     .option("--json", "JSON in place of words")
     .action(async (path: string, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<NightsOptions>();
+      if (options.sheet !== undefined || options.kinds) {
+        const { nightsSheet } = await import("./nightsSheet.ts");
+        await nightsSheet(path, options);
+        return;
+      }
       const [{ loadSkyData, locating, readPlanFile }, { planNights }, { nightsJson, nightsReport }] =
         await Promise.all([
           import("./core.ts"),
