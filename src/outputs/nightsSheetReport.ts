@@ -1,7 +1,7 @@
 import { stringify } from "yaml";
 import type { ProofSheet, SheetChoice } from "../schedule/nightsSheet.ts";
 import type { KeyValue } from "../schedule/nightsSheetSet.ts";
-import type { ViewWords } from "../schedule/nightsSheetWords.ts";
+import { DARKNESS_WORDS, type ViewWords } from "../schedule/nightsSheetWords.ts";
 
 /** One word for a POSIX shell: as it is where that is safe, else in single quotes. */
 const shellWord = (text: string): string =>
@@ -82,8 +82,8 @@ export function proofSheetReport(sheet: ProofSheet, files: SheetFiles): string {
   return `${lines.join("\n")}\n`;
 }
 
-function choiceWords({ time, words, made }: SheetChoice, over: ProofSheet["over"]): string {
-  const what = over === "times" ? spaced(time.civil) : viewText(words);
+function choiceWords({ time, words, darkness, made }: SheetChoice, over: ProofSheet["over"]): string {
+  const what = over === "times" ? `${spaced(time.civil)}, ${DARKNESS_WORDS[darkness]}` : viewText(words);
   if ("why" in made) return `${what}: cannot be: ${made.why.replaceAll("\n", "; ")}`;
   const { limitingMag, holes, stars, planets } = made.sky;
   const reach = limitingMag === null ? "no holes" : `${holes} holes to magnitude ${limitingMag.toFixed(2)}`;

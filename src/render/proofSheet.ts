@@ -19,8 +19,8 @@ export interface DrawnSheet {
   readonly missingCharacters: readonly string[];
 }
 
-/** Scale of the thinnest fibre's glow, px: 0.08 mm of paper, which a printer still shows as light on black. By eye. */
-const GLOW_PX = 0.8;
+/** Scale of the thinnest fibre's glow, px: 0.09 mm of paper, which a printer still shows as light on black. By eye. */
+const GLOW_PX = 0.9;
 /** Above this many dots in a thumbnail they get smaller, down to what pixels can show. */
 const CROWDED_DOTS = 600;
 /** A unit of labelStyle.ts in px: names 2.2 mm high. */
@@ -35,7 +35,7 @@ const COLOURS = {
   /** Dark red, which a grey printer keeps as dark grey. */
   own: "#a3200d",
   sky: "#000",
-  seam: "#566070",
+  seam: "#465060",
   /** Lighter than on a preview: small letters in a black print. */
   name: "#dfe5ee",
   none: "#f1f1f1",
@@ -113,12 +113,14 @@ function thumbnailWords(
     return `M${n(x)} ${n(y)}h${n(panel.widthMm)}v${n(-panel.lengthMm)}h${n(-panel.widthMm)}Z`;
   });
   const ticks = layout.ticks.map(({ from, to }) => `M${n(from.x)} ${n(from.y)}L${n(to.x)} ${n(to.y)}`);
+  // A seam breaks off where a word stands; stars shine through (see encodePreview).
+  const clear = `stroke="${COLOURS.sky}" stroke-width="${n(0.5 * layout.unitMm)}" paint-order="stroke"`;
   const words = labelKinds.map((kind) => {
     const d = layout.labels.filter((label) => label.kind === kind).map((label) => label.d);
-    return `<path fill="${kind === "name" ? COLOURS.name : labelColour[kind]}" d="${d.join("")}"/>`;
+    return `<path fill="${kind === "name" ? COLOURS.name : labelColour[kind]}" ${clear} d="${d.join("")}"/>`;
   });
   return `<svg x="${n(xMm)}" y="${n(yMm)}" width="${n(widthMm)}" height="${n(heightMm)}" viewBox="0 0 ${n(scene.widthMm)} ${n(scene.lengthMm)}" preserveAspectRatio="none">
-<g fill="none"><path stroke="${COLOURS.seam}" stroke-width="${n(0.16 * layout.unitMm)}" d="${seams.join("")}"/><path stroke="${labelColour.compass}" stroke-width="${n(0.3 * layout.unitMm)}" d="${ticks.join("")}"/></g>
+<g fill="none"><path stroke="${COLOURS.seam}" stroke-width="${n(0.15 * layout.unitMm)}" d="${seams.join("")}"/><path stroke="${labelColour.compass}" stroke-width="${n(0.3 * layout.unitMm)}" d="${ticks.join("")}"/></g>
 ${words.join("\n")}
 </svg>`;
 }

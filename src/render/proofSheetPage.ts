@@ -21,10 +21,12 @@ const SHORT_MM = 210;
 /** Printers leave about 5 mm white. */
 const MARGIN_MM = 10;
 const GAP_MM = { across: 5, down: 4 } as const;
+/** Rows drift no farther apart than this where the sheet is longer than they need. */
+const WIDEST_GAP_MM = 9;
 /** Narrower, words would run over too many lines. */
 const NARROWEST_CELL_MM = 42;
 /** From the picture to the words under it. */
-const WORDS_BELOW_MM = 1.2;
+const WORDS_BELOW_MM = 1.8;
 
 /** Pixels to a millimetre of paper (254 dpi): page, cells and pictures all lie on whole pixels. */
 export const SHEET_PX_PER_MM = 10;
@@ -66,9 +68,13 @@ function pageOf(needs: PageNeeds, widthMm: number, heightMm: number, columns: nu
   const pictureWidthMm = downToPx(Math.min(cellWidthMm, (roomMm * ceiling.widthMm) / ceiling.lengthMm));
   if (pictureWidthMm <= 0) return null;
   const pictureHeightMm = (pictureWidthMm * ceiling.lengthMm) / ceiling.widthMm;
+  const rowMm = Math.min(
+    cellHeightMm + GAP_MM.down,
+    pictureHeightMm + WORDS_BELOW_MM + wordsMm + WIDEST_GAP_MM,
+  );
   const cells = Array.from({ length: boxes }, (_, i) => {
     const xMm = downToPx(MARGIN_MM + (i % columns) * (cellWidthMm + GAP_MM.across));
-    const yMm = downToPx(topMm + Math.floor(i / columns) * (cellHeightMm + GAP_MM.down));
+    const yMm = downToPx(topMm + Math.floor(i / columns) * rowMm);
     const belowMm = yMm + pictureHeightMm + WORDS_BELOW_MM;
     return {
       picture: { xMm, yMm, widthMm: pictureWidthMm, heightMm: pictureHeightMm },

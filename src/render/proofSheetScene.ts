@@ -1,5 +1,6 @@
 import type { Plan } from "../plan/plan.ts";
 import type { MadeChoice, ProofSheet, SheetChoice } from "../schedule/nightsSheet.ts";
+import { DARKNESS_WORDS } from "../schedule/nightsSheetWords.ts";
 import { compassPoint } from "../sky/nightsWords.ts";
 import type { PreviewScene } from "./previewScene.ts";
 import { sceneOf } from "./sceneOf.ts";
@@ -47,25 +48,25 @@ function headerLines({ over, plan, day, words, choices }: ProofSheet): string[] 
     over === "times"
       ? `the night of ${day}; ${own.words.view}`
       : `${day}, ${own.clockTime}: views to choose from`;
-  return [`${where}, ${what}`, ...words, orientationLine(plan)];
+  return [`${where}, ${what}`, ...words, orientationLine(plan, over)];
 }
 
-function orientationLine(plan: Plan): string {
-  const { top } = plan.walls;
-  const { topBearing, aim } = plan.view;
-  const turned = ((topBearing % 360) + 360) % 360;
+function orientationLine({ walls, view, show }: Plan, over: ProofSheet["over"]): string {
+  const wall = walls.top === undefined ? "" : `${walls.top}, `;
+  const bearingDeg = ((view.topBearing % 360) + 360) % 360;
+  const rolled = view.roll === 0 ? "" : `, the sky rolled by ${view.roll}°`;
   const edge =
-    aim === "zenith" && plan.view.roll === 0
-      ? `Top edge: ${top === undefined ? "" : `${top}, `}true bearing ${Math.round(turned * 10) / 10}° (${compassPoint(turned)}).`
-      : `Top edge: ${top ?? "as seen from below"}.`;
-  const moon = plan.show.moon ? "" : " The Moon is not drawn (show.moon).";
-  return `${edge} All seen from below: with north at the top, east is on the LEFT.${moon}`;
+    view.aim === "zenith"
+      ? `true bearing ${Math.round(bearingDeg * 10) / 10}° (${compassPoint(bearingDeg)})${rolled}${over === "kinds" ? "; of a view toward a side, up" : ""}`
+      : `${view.up === "north" ? "celestial north" : "up"}${rolled}`;
+  const moon = show.moon ? "" : " The Moon is not drawn.";
+  return `Top edge: ${wall}${edge}. Seen from below: north at the top, east is LEFT.${moon}`;
 }
 
 function boxOf(choice: SheetChoice, { over, day, plan }: ProofSheet): SheetBox {
   const { number, own, made } = choice;
   const { details } = choice.words;
-  const onDay = capital([...details, choice.clockTime, choice.day].join(", "));
+  const onDay = capital([...details, `${choice.clockTime}, ${choice.day}`].join("; "));
   const head =
     over === "times"
       ? { headline: choice.clockTime, aside: choice.day === day ? "" : choice.day.replace(/ \d+$/, "") }
@@ -84,14 +85,6 @@ function boxOf(choice: SheetChoice, { over, day, plan }: ProofSheet): SheetBox {
   };
 }
 
-const DARKNESS_WORDS = {
-  day: "daylight",
-  civilTwilight: "bright twilight",
-  nauticalTwilight: "twilight",
-  astronomicalTwilight: "dark but for a glow",
-  night: "fully dark",
-} as const;
-
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** The whole horizon is within the ceiling. */
@@ -105,8 +98,8 @@ const field = ({ sky }: MadeChoice): string => `${Math.round(sky.widthDeg)}° ×
 
 function moonWords({ sky: { moon } }: MadeChoice): string {
   const lit = `${Math.round(moon.litFraction * 100)} % lit`;
-  if (moon.overCeiling) return `Moon ${lit}, over the ceiling`;
-  return moon.up ? `Moon ${lit}, off the ceiling` : "Moon down";
+  if (moon.overCeiling) return `Moon over the ceiling, ${lit}`;
+  return moon.up ? `Moon up, ${lit}` : "Moon down";
 }
 
 /** What speaks for or against this one. */

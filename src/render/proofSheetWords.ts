@@ -105,7 +105,12 @@ export function sheetWriter(font: Font): SheetWriter {
       if (box.own) put("own", OWN, SIZE.aside);
       const lines = box.lines.flatMap((text) => wrapped(wordsOf(text), " ", at.widthMm));
       const left = Math.max(0, BOX_LINES - lines.length);
-      lines.push(...wrapped(box.names, ", ", at.widthMm).slice(0, left));
+      const names = wrapped(
+        box.names.map((name, i) => (i < box.names.length - 1 ? `${name},` : name)),
+        " ",
+        at.widthMm,
+      );
+      lines.push(...names.slice(0, left).map((text, i) => (i < left - 1 ? text : text.replace(/,$/, ""))));
       for (const [i, text] of lines.slice(0, BOX_LINES).entries()) {
         y += SIZE.line * (i === 0 ? LINE_STEP * 1.1 : LINE_STEP);
         line("quiet", text, at.xMm, y, SIZE.line, at.widthMm);

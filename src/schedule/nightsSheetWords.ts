@@ -1,4 +1,5 @@
 import type { AimPlan, Plan, ViewPlan } from "../plan/plan.ts";
+import type { Darkness } from "../sky/darkness.ts";
 import type { LocalClock } from "../sky/localClock.ts";
 import { compassPoint } from "../sky/nightsWords.ts";
 
@@ -12,6 +13,14 @@ export function dayWords(instantUtcMs: number, clock: LocalClock): string {
   const { dayOfWeek, day, month, year } = clock.wall(instantUtcMs);
   return `${WEEKDAYS[dayOfWeek - 1]} ${day} ${MONTHS[month - 1]} ${year}`;
 }
+
+export const DARKNESS_WORDS: Readonly<Record<Darkness, string>> = {
+  day: "daylight",
+  civilTwilight: "bright twilight",
+  nauticalTwilight: "twilight",
+  astronomicalTwilight: "dark but for a glow",
+  night: "fully dark",
+};
 
 const PROJECTION_WORDS = {
   stereographic: "stereographic",
