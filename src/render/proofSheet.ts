@@ -21,8 +21,9 @@ export interface DrawnSheet {
 
 /** Scale of the thinnest fibre's glow, px: 0.09 mm of paper, which a printer still shows as light on black. By eye. */
 const GLOW_PX = 0.9;
-/** Above this many dots in a thumbnail they get smaller, down to what pixels can show. */
+/** With more dots in a thumbnail they get smaller, down to what pixels can show; with fewer larger, up to so many times. */
 const CROWDED_DOTS = 600;
+const SPARSE_TIMES = 1.4;
 /** A unit of labelStyle.ts in px: names 2.2 mm high. */
 const UNIT_PX = 8.5;
 /** Dots that words keep clear of: with more of them no name would find its place. */
@@ -64,7 +65,7 @@ export function drawProofSheet(scene: SheetScene, font: Font): DrawnSheet {
     if (box.own) pictures.push(ownFrame(picture));
     pictures.push(rectangle(picture, box.scene ? COLOURS.sky : COLOURS.none));
     if (!box.scene) continue;
-    const glowPx = GLOW_PX * Math.min(1, Math.cbrt(CROWDED_DOTS / box.scene.dots.length));
+    const glowPx = GLOW_PX * Math.min(SPARSE_TIMES, Math.cbrt(CROWDED_DOTS / box.scene.dots.length));
     const widthPx = Math.round(picture.widthMm * SHEET_PX_PER_MM);
     blit(rasterizePreview(box.scene, { widthPx, leastGlowPx: glowPx }), raster, picture);
     pictures.push(thumbnailWords(box.scene, font, picture, widthPx, glowPx));

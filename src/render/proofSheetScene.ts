@@ -66,10 +66,10 @@ function orientationLine({ walls, view, show }: Plan, over: ProofSheet["over"]):
 function boxOf(choice: SheetChoice, { over, day, plan }: ProofSheet): SheetBox {
   const { number, own, made } = choice;
   const { details } = choice.words;
-  const onDay = capital([...details, `${choice.clockTime}, ${choice.day}`].join("; "));
+  const onDay = capital([...details, `${choice.clockTime}, ${withoutYear(choice.day)}`].join("; "));
   const head =
     over === "times"
-      ? { headline: choice.clockTime, aside: choice.day === day ? "" : choice.day.replace(/ \d+$/, "") }
+      ? { headline: choice.clockTime, aside: choice.day === day ? "" : withoutYear(choice.day) }
       : { headline: capital(choice.words.view), aside: wholeSky(made) };
   const base = { number, own, ...head };
   if ("why" in made) return { ...base, lines: [`Cannot be: ${made.why}`], names: [], scene: null };
@@ -85,6 +85,7 @@ function boxOf(choice: SheetChoice, { over, day, plan }: ProofSheet): SheetBox {
   };
 }
 
+const withoutYear = (day: string): string => day.replace(/ \d+$/, "");
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** The whole horizon is within the ceiling. */

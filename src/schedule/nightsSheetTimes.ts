@@ -31,11 +31,14 @@ const LEAST_SPAN_MS = HOUR_MS;
 /** Where the Sun does not set, this far each way from its lowest point. */
 const POLAR_DAY_HALF_MS = 4 * HOUR_MS;
 
-/** Whole parts of an hour on which times may fall, the roundest first. */
-const UNITS_MIN = [30, 15, 10, 5] as const;
-
-/** A rounder unit may leave this much of the night out. */
-const LEAST_COVERED = 0.85;
+/** Whole parts of an hour on which times may fall, the roundest first, and the share of the night they must cover. */
+const UNITS = [
+  { unitMin: 30, leastCovered: 0.9 },
+  { unitMin: 15, leastCovered: 0.9 },
+  { unitMin: 10, leastCovered: 0.9 },
+  { unitMin: 5, leastCovered: 0.8 },
+  { unitMin: 1, leastCovered: 0 },
+] as const;
 
 /**
  * Times from the end of nautical dusk to the start of nautical dawn, evenly spaced and round by the clock on the wall; the
@@ -86,12 +89,12 @@ function darkestSpan(sun: SunNight, window: Span): { span: Span; level: SpanLeve
 function roundTimes({ fromMs, toMs }: Span, count: number, clock: LocalClock): number[] {
   // By the clock's own minutes, which in an old local mean time are not those of UTC.
   const offsetMs = clock.wall(fromMs).toZonedDateTime("UTC").epochMilliseconds - Math.round(fromMs);
-  for (const unitMin of [...UNITS_MIN, 1]) {
+  for (const { unitMin, leastCovered } of UNITS) {
     const unitMs = unitMin * MINUTE_MS;
     const first = Math.ceil((fromMs + offsetMs) / unitMs) * unitMs - offsetMs;
     const stepMs = Math.floor((toMs - first) / (count - 1) / unitMs) * unitMs;
     const coveredMs = stepMs * (count - 1);
-    if (stepMs <= 0 || (unitMin > 1 && coveredMs < LEAST_COVERED * (toMs - fromMs))) continue;
+    if (stepMs <= 0 || coveredMs < leastCovered * (toMs - fromMs)) continue;
     const middledMs = Math.floor((toMs - first - coveredMs) / 2 / unitMs) * unitMs;
     return Array.from({ length: count }, (_, i) => first + middledMs + i * stepMs);
   }
