@@ -1,18 +1,15 @@
 import { type Command, InvalidArgumentError } from "commander";
-import { type EmitOptions, emit, withOutput } from "./emit.ts";
+import { emit, withOutput } from "./emit.ts";
+import type { SheetOptions } from "./nightsSheet.ts";
 import { wholeBetween } from "./options.ts";
 import { makeTerminal } from "./terminal.ts";
 
 type Wall = "top" | "right" | "bottom" | "left";
 
-export interface NightsOptions extends EmitOptions {
+interface NightsOptions extends SheetOptions {
   readonly around?: number;
   readonly wall?: Wall;
   readonly date?: string;
-  readonly sheet?: string;
-  readonly kinds?: boolean;
-  readonly json?: boolean;
-  readonly quiet?: boolean;
 }
 
 export function addNights(program: Command): void {

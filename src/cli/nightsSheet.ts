@@ -10,8 +10,7 @@ import {
 } from "../render/index.ts";
 import { proofSheet } from "../schedule/nightsSheet.ts";
 import { fontBytes, loadSkyData } from "./dataFiles.ts";
-import { emit } from "./emit.ts";
-import type { NightsOptions } from "./nights.ts";
+import { type EmitOptions, emit } from "./emit.ts";
 import { locating, readPlanFile } from "./planFile.ts";
 import { makeTerminal } from "./terminal.ts";
 import { writeFileWhole } from "./writeFile.ts";
@@ -22,8 +21,19 @@ const SHEET_FORMATS: Readonly<Record<string, PictureFormat>> = {
   ".avif": "avif",
 };
 
+export interface SheetOptions extends EmitOptions {
+  readonly sheet?: string;
+  readonly kinds?: boolean;
+  readonly json?: boolean;
+  readonly quiet?: boolean;
+  /** Other questions of the command, which a sheet does not answer. */
+  readonly around?: unknown;
+  readonly wall?: unknown;
+  readonly date?: unknown;
+}
+
 /** `lacunar nights PLAN --sheet F`: the sheet as a picture, the choices as words or data. */
-export async function nightsSheet(path: string, options: NightsOptions): Promise<void> {
+export async function nightsSheet(path: string, options: SheetOptions): Promise<void> {
   const { picture, format } = checked(options);
   const terminal = makeTerminal(options.quiet === true);
   const { plan, locate } = readPlanFile(path);
@@ -44,7 +54,7 @@ export async function nightsSheet(path: string, options: NightsOptions): Promise
   await emit(options.json ? proofSheetJson(sheet, files) : proofSheetReport(sheet, files), options);
 }
 
-function checked(options: NightsOptions): { picture: string; format: PictureFormat } {
+function checked(options: SheetOptions): { picture: string; format: PictureFormat } {
   const { sheet, output } = options;
   if (sheet === undefined)
     throw new InputError(
