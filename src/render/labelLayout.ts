@@ -1,7 +1,7 @@
 import type { Font, InkBox } from "./font.ts";
 import { leastGlowPx } from "./glow.ts";
 import type { Label } from "./label.ts";
-import { dotDiscs, grownBy, labelRoom } from "./labelRoom.ts";
+import { dotDiscs, grownBy, labelRoom, mostBrightDots } from "./labelRoom.ts";
 import { leastUnitPx } from "./labelStyle.ts";
 import { ceilingMmPerSheetMm } from "./pictureScale.ts";
 import { placeCompassMark, placeWallName, type Tick } from "./placeEdgeLabels.ts";
@@ -26,11 +26,18 @@ export interface LabelLayout {
 /**
  * Places compass letters, wall names, panel ids and then names, brightest first; nothing overlaps: what finds no room is left out.
  * @param widthPx  of the raster to be laid over, which keeps words and dots from getting too small; none for a drawing
+ * @param small    for a thumbnail: in px of its raster what a unit and the scale of the thinnest dot's glow must reach,
+ *                 and the most dots that words keep clear of
  */
-export function layoutLabels(scene: PreviewScene, font: Font, widthPx?: number): LabelLayout {
+export function layoutLabels(
+  scene: PreviewScene,
+  font: Font,
+  widthPx?: number,
+  small = { unitPx: leastUnitPx, glowPx: leastGlowPx, brightDots: mostBrightDots },
+): LabelLayout {
   const mmPerPx = widthPx === undefined ? 0 : scene.widthMm / widthPx;
-  const unitMm = Math.max(ceilingMmPerSheetMm(scene), leastUnitPx * mmPerPx);
-  const discs = dotDiscs(scene, leastGlowPx * mmPerPx);
+  const unitMm = Math.max(ceilingMmPerSheetMm(scene), small.unitPx * mmPerPx);
+  const discs = dotDiscs(scene, small.glowPx * mmPerPx, small.brightDots);
   const room = labelRoom(scene, discs, unitMm);
   const labels: Label[] = [];
   const ticks: Tick[] = [];

@@ -31,9 +31,13 @@ export interface DotDiscs {
 
 const eyeRadiusInGlows = 2.2;
 /** Whole diameters, thickest first, count as bright while no more than this many dots do: about what names can go around. */
-const mostBrightDots = 300;
+export const mostBrightDots = 300;
 
-export function dotDiscs(scene: PreviewScene, leastThinnestMm: number): DotDiscs {
+export function dotDiscs(
+  scene: PreviewScene,
+  leastThinnestMm: number,
+  mostBright = mostBrightDots,
+): DotDiscs {
   const glow = glowPerDiameter(scene, leastThinnestMm);
   const counts = new Map<number, number>();
   for (const dot of scene.dots) counts.set(dot.diameterMm, (counts.get(dot.diameterMm) ?? 0) + 1);
@@ -41,7 +45,7 @@ export function dotDiscs(scene: PreviewScene, leastThinnestMm: number): DotDiscs
   let brightCount = 0;
   for (const [diameterMm, count] of [...counts].sort(([a], [b]) => b - a)) {
     brightCount += count;
-    if (brightCount > mostBrightDots) break;
+    if (brightCount > mostBright) break;
     brightDiameters.add(diameterMm);
   }
   const keyOf = (point: { readonly xMm: number; readonly yMm: number }): string =>

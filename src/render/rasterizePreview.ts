@@ -19,11 +19,12 @@ export interface PreviewRaster {
  * The ceiling at night: black, and each fibre's glow. Light of overlapping dots adds up and saturates; light beyond the
  * border is cut off.
  * @param options.widthPx  whole number, 1 to 8192
+ * @param options.leastGlowPx  what the scale s of the thinnest fibre's glow must reach (see glow.ts)
  * @param options.tint     colour each dot by B-V, as if each fibre had a light of its own
  */
 export function rasterizePreview(
   scene: PreviewScene,
-  options: { widthPx: number; tint?: boolean },
+  options: { widthPx: number; tint?: boolean; leastGlowPx?: number },
 ): PreviewRaster {
   const { widthPx, tint = false } = options;
   if (!Number.isInteger(widthPx) || widthPx < 1 || widthPx > widestPreviewPx)
@@ -33,7 +34,7 @@ export function rasterizePreview(
     throw new RangeError(`a preview of ${widthPx} x ${heightPx} px is too large: ask for a smaller width`);
 
   const data = new Uint8Array(widthPx * heightPx * 3);
-  const glowPx = glowPxPerDiameterMm(scene, widthPx);
+  const glowPx = glowPxPerDiameterMm(scene, widthPx, options.leastGlowPx);
   const xPxPerMm = widthPx / scene.widthMm;
   const yPxPerMm = heightPx / scene.lengthMm;
   const levelsOf = levelTables();
