@@ -9,6 +9,7 @@ import { type Moment, resolveMoment } from "../sky/civilTime.ts";
 import { sunAltitudeDeg } from "../sky/darkness.ts";
 import { type Observer, observerAt } from "../sky/observer.ts";
 import type { SkyData } from "../sky/skyData.ts";
+import { bearingWarning } from "./bearing.ts";
 import { measureFidelity } from "./fidelity.ts";
 import { leftRecords, numberedHoles, panelRecord } from "./records.ts";
 import { hundredths } from "./rounding.ts";
@@ -110,12 +111,13 @@ export function scheduleFrom(
   const selection = selectHoles(field, makePlacer(panels, plan.holes.edge), stock, plan.holes);
 
   const holes = numberedHoles(selection, panels, field, sky);
-  const fidelity = measureFidelity(selection, field, sky, stock, sunAltitudeDeg(observer));
+  const fidelity = measureFidelity(selection, plan, field, sky, stock, sunAltitudeDeg(observer));
   const warnings = [
     ...moment.notices,
     farZoneWarning(moment, plan),
     daylightWarning(fidelity.sunAltDeg),
     unusedBearingWarning(plan, field.view),
+    bearingWarning(plan),
     ...emptyCeilingWarnings(plan, field.view),
     ...marginWarnings,
     ...tightBitWarnings(plan),

@@ -51,7 +51,7 @@ export function farZoneWarning({ offsetHours }: Moment, plan: Plan): string | nu
 
 /** With an aim off the zenith +Y follows the aim. */
 export const unusedBearingWarning = (plan: Plan, view: View): string | null =>
-  plan.view.topBearing !== 0 && !view.aimedAtZenith
+  (plan.view.topBearing !== 0 || plan.view.topBearingFrom !== undefined) && !view.aimedAtZenith
     ? "view.topBearing has no effect: with an aim off the zenith the top edge follows `view.up`"
     : null;
 
