@@ -21,7 +21,7 @@ export function checkReport(
     "Moment",
     `${schedule.civil.replace("T", " ")} at ${place} (${schedule.instantUtc}); the Sun ${direction(fidelity.sunAltDeg)}`,
   ]);
-  if (fidelity.bearing !== null) rows.push(["Bearing", bearing(schedule, fidelity.bearing)]);
+  if (fidelity.bearing !== null) rows.push(...bearingRows(schedule, fidelity.bearing));
   const { belowHorizon, offCeiling, beyondProjection } = fidelity.notShown;
   rows.push([
     "Field",
@@ -78,9 +78,18 @@ export function checkReport(
   return `${rows.map(([label, text]) => `${label.padEnd(width)}${text}`).join("\n")}\n`;
 }
 
-function bearing({ plan }: Schedule, { topBearingDeg }: BearingRecord): string {
+function bearingRows({ plan }: Schedule, bearing: BearingRecord): [string, string][] {
   const origin = bearingOrigin(plan.view.topBearingFrom);
-  return `the top edge lies toward ${topBearingDeg.toFixed(1)} degrees, TRUE${origin === null ? "" : ` (${origin})`}`;
+  return [
+    [
+      "Bearing",
+      `the top edge lies toward ${bearing.topBearingDeg.toFixed(1)} degrees, TRUE${origin === null ? "" : ` (${origin})`}`,
+    ],
+    [
+      "",
+      `5 degrees of error would move stars by ${bearing.fiveDegreesMm.toFixed(0)} mm at the farthest corner; check it by the Sun: lacunar nights PLAN --wall right`,
+    ],
+  ];
 }
 
 /** What to cut, sizes alike on one line. */

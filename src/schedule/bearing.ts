@@ -1,6 +1,7 @@
 import type { Plan, TopBearingOrigin } from "../plan/plan.ts";
 import { wallLine } from "../plan/wallLine.ts";
-import { rounded } from "./rounding.ts";
+import type { PointMm } from "../projection/frames.ts";
+import { hundredths, rounded } from "./rounding.ts";
 import type { BearingRecord } from "./types.ts";
 
 /** Larger ones are met only near the magnetic poles, where a compass is no help anyway (from memory). */
@@ -8,9 +9,19 @@ const USUAL_DECLINATION_DEG = 30;
 
 const OPEN_BY_MOST_DEG = 1;
 
-export const bearingRecord = ({ view }: Plan): BearingRecord => ({
-  topBearingDeg: rounded((view.topBearing + 360) % 360, 1e6),
-});
+const ERROR_TOLD_DEG = 5;
+
+/** @param centre about which a wrong bearing turns the sky, ceiling frame */
+export function bearingRecord({ view, ceiling }: Plan, centre: PointMm): BearingRecord {
+  const farthestMm = Math.hypot(
+    Math.max(centre.xMm, ceiling.width - centre.xMm),
+    Math.max(centre.yMm, ceiling.length - centre.yMm),
+  );
+  return {
+    topBearingDeg: rounded((view.topBearing + 360) % 360, 1e6),
+    fiveDegreesMm: hundredths(2 * farthestMm * Math.sin(((ERROR_TOLD_DEG / 2) * Math.PI) / 180)),
+  };
+}
 
 /** How the true bearing came about, for people; null for a bearing given as such. */
 export function bearingOrigin(from: TopBearingOrigin | undefined): string | null {

@@ -58,6 +58,6 @@ export function measureFidelity(
     skySpanMag: hundredths(fit.skySpanMag),
     notShown: field.notShown,
     sunAltDeg: tenThousandths(sunAltDeg),
-    bearing: field.view.aimedAtZenith ? bearingRecord(plan) : null,
+    bearing: field.view.aimedAtZenith ? bearingRecord(plan, field.view.centre) : null,
   };
 }

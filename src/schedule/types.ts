@@ -83,6 +83,8 @@ export interface StrandRecord {
 export interface BearingRecord {
   /** True azimuth of the ceiling's +Y, 0 to 360. */
   readonly topBearingDeg: number;
+  /** How far an error of 5 degrees would move what lies over the ceiling's farthest corner: the chord. */
+  readonly fiveDegreesMm: number;
 }
 
 /** How true the ceiling is to the sky. */
