@@ -9,6 +9,7 @@ import { type Moment, resolveMoment } from "../sky/civilTime.ts";
 import { sunAltitudeDeg } from "../sky/darkness.ts";
 import { type Observer, observerAt } from "../sky/observer.ts";
 import type { SkyData } from "../sky/skyData.ts";
+import { refuseAimBelowHorizon } from "./aimBelowHorizon.ts";
 import { bearingWarning } from "./bearing.ts";
 import { measureFidelity } from "./fidelity.ts";
 import { leftRecords, numberedHoles, panelRecord } from "./records.ts";
@@ -33,7 +34,7 @@ export interface PlannedSky {
   readonly field: Field;
 }
 
-/** @throws InputError for a moment, zone or aim that cannot be; UnbuildableError when nothing is over the ceiling */
+/** @throws InputError for a moment, zone or aim that cannot be, and for an aim below the horizon; UnbuildableError when nothing is over the ceiling */
 export function planSky(plan: Plan, sky: SkyData): PlannedSky {
   const { place } = plan;
   const moment = resolveMoment(plan.moment, place.timeZone);
@@ -42,6 +43,7 @@ export function planSky(plan: Plan, sky: SkyData): PlannedSky {
     longitudeDeg: place.longitude,
     elevationM: place.elevation,
   });
+  refuseAimBelowHorizon(plan, sky, observer, moment);
   const field = findField(inCeilingFrame(plan), sky, observer);
   if (field.count === 0) {
     throw new UnbuildableError([

@@ -70,10 +70,7 @@ export function emptyCeilingWarnings(plan: Plan, view: View): string[] {
     else if (direction[2] < 0 && !plan.show.belowHorizon) below++;
   }
   const share = (count: number) => `about ${Math.round((100 * count) / SAMPLES ** 2)} % of the ceiling`;
-  const aimAltDeg = (Math.asin(Math.max(-1, Math.min(1, view.axes[8]))) * 180) / Math.PI;
   const warnings: string[] = [];
-  if (aimAltDeg < 0)
-    warnings.push(`the aim stands ${(-aimAltDeg).toFixed(1)} degrees below the horizon at this moment`);
   if (below > 0.05 * SAMPLES ** 2) {
     warnings.push(`${share(below)} stays empty: it lies below the horizon; show.belowHorizon: true fills it`);
   }
