@@ -29,6 +29,7 @@ export interface Plan {
 
 export interface PlacePlan {
   readonly name?: string;
+  /** ISO 3166 code. */
   readonly country?: string;
   /** North positive. */
   readonly latitude: number;

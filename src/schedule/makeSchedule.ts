@@ -37,7 +37,7 @@ export interface PlannedSky {
 /** @throws InputError for a moment, zone or aim that cannot be, and for an aim below the horizon; UnbuildableError when nothing is over the ceiling */
 export function planSky(plan: Plan, sky: SkyData): PlannedSky {
   const { place } = plan;
-  const moment = resolveMoment(plan.moment, place.timeZone);
+  const moment = resolveMoment(plan.moment, place.timeZone, place.country);
   const observer = observerAt(moment.instantUtcMs, {
     latitudeDeg: place.latitude,
     longitudeDeg: place.longitude,
