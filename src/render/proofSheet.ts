@@ -3,11 +3,12 @@ import { layoutLabels } from "./labelLayout.ts";
 import { toPicture } from "./labelRoom.ts";
 import { labelColour, labelKinds } from "./labelStyle.ts";
 import { MADE_BY } from "./madeBy.ts";
+import type { PreviewRaster } from "./previewRaster.ts";
 import type { PreviewScene } from "./previewScene.ts";
 import { layOutPage, type PageBox, SHEET_PX_PER_MM, type SheetPage } from "./proofSheetPage.ts";
 import type { SheetScene } from "./proofSheetScene.ts";
 import { boxWordsHeightMm, headerHeightMm, sheetWriter } from "./proofSheetWords.ts";
-import { type PreviewRaster, rasterizePreview } from "./rasterizePreview.ts";
+import { rasterizePreview } from "./rasterizePreview.ts";
 import { svgNumber as n } from "./svgText.ts";
 
 /** A drawn sheet: dots as pixels, and the paper with its words, to be laid over them (see encodePreview). */

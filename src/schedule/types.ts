@@ -79,6 +79,14 @@ export interface StrandRecord {
   readonly dark: number;
 }
 
+/** Which way the ceiling lies under the sky, for an aim at the zenith. */
+export interface BearingRecord {
+  /** True azimuth of the ceiling's +Y, 0 to 360. */
+  readonly topBearingDeg: number;
+  /** How far an error of 5 degrees would move what lies over the ceiling's farthest corner: the chord. */
+  readonly fiveDegreesMm: number;
+}
+
 /** How true the ceiling is to the sky. */
 export interface Fidelity {
   readonly objectsInField: number;
@@ -105,6 +113,8 @@ export interface Fidelity {
     readonly offCeiling: number;
   };
   readonly sunAltDeg: number;
+  /** Null where the aim, not the room, says which way the ceiling lies. */
+  readonly bearing: BearingRecord | null;
 }
 
 /** The finished list of holes: the one source of every output. */

@@ -51,7 +51,7 @@ export function farZoneWarning({ offsetHours }: Moment, plan: Plan): string | nu
 
 /** With an aim off the zenith +Y follows the aim. */
 export const unusedBearingWarning = (plan: Plan, view: View): string | null =>
-  plan.view.topBearing !== 0 && !view.aimedAtZenith
+  (plan.view.topBearing !== 0 || plan.view.topBearingFrom !== undefined) && !view.aimedAtZenith
     ? "view.topBearing has no effect: with an aim off the zenith the top edge follows `view.up`"
     : null;
 
@@ -75,10 +75,7 @@ export function emptyShares(plan: Plan, view: View): { below: number; beyond: nu
 export function emptyCeilingWarnings(plan: Plan, view: View): string[] {
   const { below, beyond } = emptyShares(plan, view);
   const share = (part: number) => `about ${Math.round(100 * part)} % of the ceiling`;
-  const aimAltDeg = (Math.asin(Math.max(-1, Math.min(1, view.axes[8]))) * 180) / Math.PI;
   const warnings: string[] = [];
-  if (aimAltDeg < 0)
-    warnings.push(`the aim stands ${(-aimAltDeg).toFixed(1)} degrees below the horizon at this moment`);
   if (below > 0.05) {
     warnings.push(`${share(below)} stays empty: it lies below the horizon; show.belowHorizon: true fills it`);
   }
