@@ -17,7 +17,7 @@ export function measureFidelity(
   sky: SkyData,
   stock: readonly StrandStock[],
   sunAltDeg: number,
-): Fidelity {
+): Omit<Fidelity, "extinction"> {
   const { placed, lights } = selection;
   const limitingMag = placed.length === 0 ? null : hundredths(placed.at(-1)!.mag);
   const used = new Map<number, number>();

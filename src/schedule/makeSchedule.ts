@@ -11,6 +11,7 @@ import { type Observer, observerAt } from "../sky/observer.ts";
 import type { SkyData } from "../sky/skyData.ts";
 import { refuseAimBelowHorizon } from "./aimBelowHorizon.ts";
 import { bearingWarning } from "./bearing.ts";
+import { extinctionEffect } from "./extinctionEffect.ts";
 import { measureFidelity } from "./fidelity.ts";
 import { leftRecords, numberedHoles, panelRecord } from "./records.ts";
 import { hundredths } from "./rounding.ts";
@@ -110,10 +111,14 @@ export function scheduleFrom(
   { moment, observer, field }: PlannedSky,
   { panels, stock, warnings: marginWarnings }: DrillablePanels = drillablePanels(plan),
 ): Schedule {
-  const selection = selectHoles(field, makePlacer(panels, plan.holes.edge), stock, plan.holes);
+  const placer = makePlacer(panels, plan.holes.edge);
+  const selection = selectHoles(field, placer, stock, plan.holes);
 
   const holes = numberedHoles(selection, panels, field, sky);
-  const fidelity = measureFidelity(selection, plan, field, sky, stock, sunAltitudeDeg(observer));
+  const fidelity = {
+    ...measureFidelity(selection, plan, field, sky, stock, sunAltitudeDeg(observer)),
+    extinction: extinctionEffect(plan, sky, observer, field, selection, placer, stock),
+  };
   const warnings = [
     ...moment.notices,
     farZoneWarning(moment, plan),

@@ -87,6 +87,18 @@ export interface BearingRecord {
   readonly fiveDegreesMm: number;
 }
 
+/** What extinction changes against the same plan at 0. */
+export interface ExtinctionRecord {
+  readonly magPerAirMass: number;
+  /** Objects that give no light to any hole because of it, and those that do in their place. */
+  readonly lost: number;
+  readonly gained: number;
+  /** The hole nearest to the horizon, and by how much its object is dimmed; null without holes. */
+  readonly lowest: { readonly altDeg: number; readonly dimmedMag: number } | null;
+  /** What `limitingMag` would be. */
+  readonly limitingMagWithout: number | null;
+}
+
 /** How true the ceiling is to the sky. */
 export interface Fidelity {
   readonly objectsInField: number;
@@ -115,6 +127,8 @@ export interface Fidelity {
   readonly sunAltDeg: number;
   /** Null where the aim, not the room, says which way the ceiling lies. */
   readonly bearing: BearingRecord | null;
+  /** Null for a plan without extinction. */
+  readonly extinction: ExtinctionRecord | null;
 }
 
 /** The finished list of holes: the one source of every output. */
