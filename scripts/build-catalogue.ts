@@ -5,6 +5,7 @@ import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { CONSTELLATION_CODES } from "../src/sky/constellations.ts";
+import { boundaryTable } from "./catalogue/boundaryTable.ts";
 import { constellationIndex, constellationTable } from "./catalogue/constellationAreas.ts";
 import { designationTable } from "./catalogue/designationTable.ts";
 import { encodeStars } from "./catalogue/encodeStars.ts";
@@ -32,6 +33,7 @@ function compile(): Map<string, Uint8Array> {
   const names = designationTable(stars, designations);
   const standsIn = new Map(compiled.map((star) => [star.hip, CONSTELLATION_CODES[star.constellation]]));
   const report = motionReport(stars, joined, left);
+  const boundaries = boundaryTable();
 
   const files = new Map<string, Uint8Array>();
   const rows: Record<string, number> = {};
@@ -43,6 +45,7 @@ function compile(): Map<string, Uint8Array> {
   add("designations.tsv", names.tsv, names.rows);
   add("names-dropped.tsv", names.droppedTsv, names.dropped);
   add("constellations.tsv", constellationTable(), CONSTELLATION_CODES.length);
+  add("boundaries.tsv", boundaries.tsv, boundaries.rows);
   add("proper-motion-report.tsv", report.tsv, report.rows);
 
   const summary = {

@@ -10,6 +10,6 @@ export { starsCsv } from "../outputs/starsCsv.ts";
 export { askForStrands } from "../schedule/ask.ts";
 export { planSky } from "../schedule/makeSchedule.ts";
 export { listStars } from "../schedule/stars.ts";
-export { dataVersion, loadSkyData } from "./dataFiles.ts";
+export { dataVersion, loadBoundaries, loadSkyData } from "./dataFiles.ts";
 export { locating, readPlanFile } from "./planFile.ts";
 export { scheduled, validScheduled } from "./scheduled.ts";

@@ -1,5 +1,6 @@
 import { existsSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
+import { type BoundaryArc, parseBoundaries } from "../sky/boundaries.ts";
 import { type Catalogue, decodeCatalogue, starVectors } from "../sky/catalogue.ts";
 import { parseConstellations } from "../sky/constellations.ts";
 import { parseDesignations } from "../sky/designations.ts";
@@ -36,6 +37,9 @@ export function loadSkyData(): SkyData {
     constellations: parseConstellations(textOf("constellations.tsv")),
   };
 }
+
+/** The IAU boundaries: read only when they are drawn. */
+export const loadBoundaries = (): readonly BoundaryArc[] => parseBoundaries(textOf("boundaries.tsv"));
 
 /** Version of the compiled data, for manifests. */
 export const dataVersion = (): string =>

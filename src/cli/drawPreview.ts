@@ -3,6 +3,7 @@ import type { View } from "../projection/view.ts";
 import {
   encodePreview,
   loadFont,
+  type PreviewLines,
   previewLabelsSvg,
   previewSvg,
   rasterizePreview,
@@ -16,6 +17,8 @@ export interface PictureOptions {
   readonly widthPx: number;
   readonly labels: boolean;
   readonly tint: boolean;
+  /** Lines of the sky to draw under the dots. */
+  readonly lines?: PreviewLines;
 }
 
 /** One preview as a file's bytes. */
@@ -23,10 +26,10 @@ export async function drawPreview(
   schedule: Schedule,
   view: View,
   format: "png" | "webp" | "avif" | "svg",
-  { widthPx, labels, tint }: PictureOptions,
+  { widthPx, labels, tint, lines }: PictureOptions,
   terminal: Terminal,
 ): Promise<Uint8Array> {
-  const scene = sceneOf(schedule, view);
+  const scene = sceneOf(schedule, view, lines);
   const font = labels ? loadFont(fontBytes()) : undefined;
   const tellMissing = (missing: readonly string[]) => {
     if (missing.length > 0)
@@ -38,13 +41,15 @@ export async function drawPreview(
     return new TextEncoder().encode(drawn.svg);
   }
   try {
-    const raster = rasterizePreview(scene, { widthPx, tint });
-    if (!font) return await encodePreview(raster, format);
+    if (!font) return await encodePreview(rasterizePreview(scene, { widthPx, tint }), format);
     const overlay = previewLabelsSvg(scene, font, { widthPx });
     tellMissing(overlay.missingCharacters);
+    const raster = rasterizePreview(scene, { widthPx, tint, lineBreaks: overlay.lineBreaks });
     return await encodePreview(raster, format, overlay.svg);
   } catch (error) {
     if (error instanceof RangeError) throw new InputError(error.message, { cause: error });
     throw error;
   }
 }
+
+export { previewLines } from "../render/index.ts";

@@ -1,16 +1,15 @@
 import { type Command, InvalidArgumentError } from "commander";
-import { type EmitOptions, emit, withOutput } from "./emit.ts";
+import { emit, withOutput } from "./emit.ts";
+import type { SheetOptions } from "./nightsSheet.ts";
 import { wholeBetween } from "./options.ts";
 import { makeTerminal } from "./terminal.ts";
 
 type Wall = "top" | "right" | "bottom" | "left";
 
-interface NightsOptions extends EmitOptions {
+interface NightsOptions extends SheetOptions {
   readonly around?: number;
   readonly wall?: Wall;
   readonly date?: string;
-  readonly json?: boolean;
-  readonly quiet?: boolean;
 }
 
 export function addNights(program: Command): void {
@@ -33,9 +32,19 @@ export function addNights(program: Command): void {
       },
     )
     .option("--date <date>", "day for --wall, as 2024-06-20 (the plan's when not given)")
+    .option(
+      "--sheet <file>",
+      "draw a proof sheet: twelve times of the night to choose from (PNG, WebP or AVIF)",
+    )
+    .option("--kinds", "the sheet is over eye and charts, spans and directions in place of times")
     .option("--json", "JSON in place of words")
     .action(async (path: string, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<NightsOptions>();
+      if (options.sheet !== undefined || options.kinds) {
+        const { nightsSheet } = await import("./nightsSheet.ts");
+        await nightsSheet(path, options);
+        return;
+      }
       const [{ loadSkyData, locating, readPlanFile }, { planNights }, { nightsJson, nightsReport }] =
         await Promise.all([
           import("./core.ts"),

@@ -10,6 +10,8 @@ interface PreviewOptions {
   readonly width: number;
   readonly labels?: boolean;
   readonly tint?: boolean;
+  readonly figures?: boolean;
+  readonly boundaries?: boolean;
   readonly force?: boolean;
   readonly quiet?: boolean;
 }
@@ -25,6 +27,8 @@ export function addPreview(program: Command): void {
     .option("--width <px>", "width of the picture in pixels", wholeBetween(16, 8192, "pixels"), 1600)
     .option("--labels", "names of the brightest, compass letters, walls, seams and panel ids")
     .option("--tint", "colour each star by its B-V; on a ceiling this needs coloured sources")
+    .option("--figures", "faint lines that join each constellation's bright stars")
+    .option("--boundaries", "the constellations' IAU boundaries, broken lines")
     .option("--force", "replace a file that Lacunar did not make")
     .action(async (path: string, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<PreviewOptions>();
@@ -35,11 +39,11 @@ export function addPreview(program: Command): void {
         );
       }
       const terminal = makeTerminal(options.quiet === true);
-      const [{ scheduled }, { drawPreview }] = await Promise.all([
+      const [{ scheduled, loadBoundaries }, { drawPreview, previewLines }] = await Promise.all([
         import("./core.ts"),
         import("./drawPreview.ts"),
       ]);
-      const { schedule, planned } = scheduled(path);
+      const { schedule, planned, sky } = scheduled(path);
       for (const warning of schedule.warnings) terminal.warn(warning);
       if (options.tint) {
         terminal.warn(
@@ -51,7 +55,19 @@ export function addPreview(program: Command): void {
           schedule,
           planned.field.view,
           format,
-          { widthPx: options.width, labels: options.labels === true, tint: options.tint === true },
+          {
+            widthPx: options.width,
+            labels: options.labels === true,
+            tint: options.tint === true,
+            ...(options.figures || options.boundaries
+              ? {
+                  lines: previewLines(schedule, planned, sky, {
+                    figures: options.figures === true,
+                    ...(options.boundaries ? { boundaries: loadBoundaries() } : {}),
+                  }),
+                }
+              : {}),
+          },
           terminal,
         ),
       );

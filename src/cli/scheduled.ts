@@ -2,18 +2,22 @@ import type { PlannedSky } from "../schedule/makeSchedule.ts";
 import { planAndSchedule } from "../schedule/makeSchedule.ts";
 import type { Schedule } from "../schedule/types.ts";
 import { validateSchedule } from "../schedule/validate.ts";
+import type { SkyData } from "../sky/skyData.ts";
 import { loadSkyData } from "./dataFiles.ts";
 import { locating, readPlanFile } from "./planFile.ts";
 
 export interface Scheduled {
   readonly planned: PlannedSky;
   readonly schedule: Schedule;
+  /** The data that both were computed from. */
+  readonly sky: SkyData;
 }
 
 /** From a plan file to its schedule. */
 export function scheduled(path: string): Scheduled {
   const { plan, locate } = readPlanFile(path);
-  return locating(locate, () => planAndSchedule(plan, loadSkyData()));
+  const sky = loadSkyData();
+  return { ...locating(locate, () => planAndSchedule(plan, sky)), sky };
 }
 
 /** As `scheduled`, checked against the rules that every schedule keeps: a fault is ours, and nothing is written. */

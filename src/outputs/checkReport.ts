@@ -1,5 +1,6 @@
 import type { StrandOrder } from "../fibre/order.ts";
-import type { Schedule } from "../schedule/types.ts";
+import { bearingOrigin } from "../schedule/bearing.ts";
+import type { BearingRecord, ExtinctionRecord, Schedule } from "../schedule/types.ts";
 
 const count = (n: number, one: string, many = `${one}s`) =>
   `${n.toLocaleString("en-US")} ${n === 1 ? one : many}`;
@@ -20,6 +21,7 @@ export function checkReport(
     "Moment",
     `${schedule.civil.replace("T", " ")} at ${place} (${schedule.instantUtc}); the Sun ${direction(fidelity.sunAltDeg)}`,
   ]);
+  if (fidelity.bearing !== null) rows.push(...bearingRows(schedule, fidelity.bearing));
   const { belowHorizon, offCeiling, beyondProjection } = fidelity.notShown;
   rows.push([
     "Field",
@@ -40,6 +42,7 @@ export function checkReport(
     "Reaches",
     fidelity.limitingMag === null ? "nothing" : `magnitude ${fidelity.limitingMag.toFixed(2)}`,
   ]);
+  if (fidelity.extinction !== null) rows.push(["Extinction", extinction(fidelity.extinction)]);
   rows.push([
     "Merged",
     `${count(fidelity.merged, "object")} closer than ${plan.holes.merge} mm to a brighter one share its hole`,
@@ -74,6 +77,38 @@ export function checkReport(
   }
   const width = Math.max(...rows.map(([label]) => label.length)) + 2;
   return `${rows.map(([label, text]) => `${label.padEnd(width)}${text}`).join("\n")}\n`;
+}
+
+function bearingRows({ plan }: Schedule, bearing: BearingRecord): [string, string][] {
+  const origin = bearingOrigin(plan.view.topBearingFrom);
+  return [
+    [
+      "Bearing",
+      `the top edge lies toward ${bearing.topBearingDeg.toFixed(1)} degrees, TRUE${origin === null ? "" : ` (${origin})`}`,
+    ],
+    [
+      "",
+      `5 degrees of error would move stars by ${bearing.fiveDegreesMm.toFixed(0)} mm at the farthest corner; check it by the Sun: lacunar nights PLAN --wall right`,
+    ],
+  ];
+}
+
+function extinction({ magPerAirMass, lost, gained, lowest, limitingMagWithout }: ExtinctionRecord): string {
+  const changed =
+    lost + gained === 0
+      ? "the same objects have light as without"
+      : `${count(lost, "object")} lost ${lost === 1 ? "its" : "their"} light, ${count(gained, "other")} gained it`;
+  return [
+    `${magPerAirMass} magnitudes per air mass: ${changed}`,
+    ...(lowest === null
+      ? []
+      : [
+          `the lowest hole, at ${lowest.altDeg.toFixed(1)} degrees, is dimmed by ${lowest.dimmedMag.toFixed(2)} magnitudes`,
+        ]),
+    ...(limitingMagWithout === null
+      ? []
+      : [`the limit, dimmed like all magnitudes here, would be ${limitingMagWithout.toFixed(2)} without`]),
+  ].join("; ");
 }
 
 /** What to cut, sizes alike on one line. */

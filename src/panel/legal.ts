@@ -116,7 +116,7 @@ export class LegalRegion {
     }
     if (this.constraints.cells && !legal) {
       const found = this.nearestInCells(px, py);
-      if (found === null || !others?.conflicts(found.x, found.y)) return found;
+      if (found === null || !others?.conflicts(roundedMm(found.x), roundedMm(found.y))) return found;
     }
     const feet = this.feet(px, py, reachMm);
     if (legal) feet.push(0, px, py);
@@ -145,9 +145,9 @@ export class LegalRegion {
   private nearestInCells(px: number, py: number): FoundPoint | null {
     let best: FoundPoint | null = null;
     for (const [left, bottom, right, top] of this.constraints.cells!) {
-      // A side that is not cut short is rounded toward the inside, which is legal: the bounds are whole hundredths.
-      const x = px < left ? left : px > right ? right : roundedMm(px);
-      const y = py < bottom ? bottom : py > top ? top : roundedMm(py);
+      // Bounds are whole hundredths: a point between them stays between them when it is rounded.
+      const x = px < left ? left : Math.min(px, right);
+      const y = py < bottom ? bottom : Math.min(py, top);
       const distance = Math.hypot(x - px, y - py);
       if (best === null || distance < best.distance) best = { x, y, distance };
     }

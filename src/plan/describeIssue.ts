@@ -10,6 +10,9 @@ export interface Problem {
   readonly message: string;
 }
 
+const LAT_LON =
+  "degrees: first the latitude from -90 to 90, then the longitude from -180 to 180, east positive";
+
 /** What would be right, by path; array indices and names of free keys are written `[]`. */
 const WANTED: Readonly<Record<string, string>> = {
   "": "a plan: keys such as `moment`, `place`, `view`, `ceiling`, `panels` and `fibre`",
@@ -27,7 +30,17 @@ const WANTED: Readonly<Record<string, string>> = {
   "view.aim":
     "zenith, {altitude, azimuth}, {rightAscension, declination}, {star: Vega} or {constellation: Cru}",
   "view.aim.star": "a name, a designation or a Hipparcos number",
-  "view.topBearing": "the true azimuth of the ceiling's top edge in degrees, from -360 to 360",
+  "view.topBearing":
+    "the true azimuth of the ceiling's top edge in degrees, from -360 to 360, {magnetic: 25, declination: 2.5} by a compass, or {from: [lat, lon], to: [lat, lon]}, two points of a map along a side wall, from its bottom end to its top end",
+  "view.topBearing.magnetic":
+    "what the compass shows toward the ceiling's top edge, degrees from -360 to 360",
+  "view.topBearing.declination":
+    "degrees from -180 to 180 by which a compass points east of true north at the place on the day you read it (west negative): the national geomagnetic service's model gives it",
+  "view.topBearing.from":
+    "[latitude, longitude] in degrees of the BOTTOM end of a side wall, as read off a map",
+  "view.topBearing.to": "[latitude, longitude] in degrees of the TOP end of the same wall, as read off a map",
+  "view.topBearing.from[]": LAT_LON,
+  "view.topBearing.to[]": LAT_LON,
   "view.roll": "degrees from -360 to 360",
   "show.extinction": "magnitudes per air mass, from 0 to 2",
   ceiling: "{width: 4.8m, length: 3.6m}",

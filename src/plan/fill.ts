@@ -3,6 +3,7 @@ import { InputError } from "./errors.ts";
 import { parseLengthMm } from "./lengths.ts";
 import type { FibreSizePlan, PlacePlan, Plan, ViewPlan } from "./plan.ts";
 import type { PlanInput } from "./schema.ts";
+import { fillTopBearing } from "./topBearing.ts";
 
 /**
  * Bits for the four diameters of the trade: widest fibre (+6 %) through a hole that may come out 0.025 mm small.
@@ -182,7 +183,15 @@ function fillView(
   input: PlanInput,
   problem: (path: readonly PropertyKey[], message: string) => void,
 ): ViewPlan | null {
-  const { view, ceiling, room } = input;
+  const { ceiling, room } = input;
+  const bearing = fillTopBearing(
+    input.view.topBearing,
+    input.view.topBearingFrom,
+    input.place,
+    (key, message) => problem(["view", key], message),
+  );
+  if (bearing === null) return null;
+  const view = { ...input.view, ...bearing };
   if (view.kind === "chart") return view as ViewPlan;
   const { below, aboveFloor, x = ceiling.width / 2, y = ceiling.length / 2 } = view.eye;
   if ((below === undefined) === (aboveFloor === undefined)) {

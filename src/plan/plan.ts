@@ -30,6 +30,7 @@ export interface Plan {
 
 export interface PlacePlan {
   readonly name?: string;
+  /** ISO 3166 code. */
   readonly country?: string;
   /** North positive. */
   readonly latitude: number;
@@ -50,6 +51,14 @@ export type AimPlan =
   | { readonly star: string | number }
   | { readonly constellation: string };
 
+/**
+ * What a true bearing was made from: a compass and the declination there (east positive), or two points of a map, in
+ * degrees [latitude, longitude], along a side wall from its bottom end to its top end.
+ */
+export type TopBearingOrigin =
+  | { readonly magnetic: number; readonly declination: number }
+  | { readonly from: readonly [number, number]; readonly to: readonly [number, number] };
+
 interface ViewPlanBase {
   readonly aim: AimPlan;
   /** TRUE azimuth of the ceiling's +Y. */
@@ -57,6 +66,8 @@ interface ViewPlanBase {
   readonly up: "zenith" | "north";
   /** Turns the sky counter-clockwise as seen from below, about the aim. */
   readonly roll: number;
+  /** Where the plan did not give `topBearing` as a number: what it was made from. */
+  readonly topBearingFrom?: TopBearingOrigin;
 }
 
 export interface EyeViewPlan extends ViewPlanBase {

@@ -101,11 +101,20 @@ const aim = z.union([
   strict("view.aim", { constellation: z.string().min(1) }),
 ]);
 
+const latLon = () => z.tuple([latitude(), longitude()]);
+const bearingOrigins = (where: string) =>
+  [
+    strict(where, { magnetic: bearing(), declination: z.number().min(-180).max(180) }),
+    strict(where, { from: latLon(), to: latLon() }),
+  ] as const;
+
 const sharedView = {
   aim: aim.default("zenith"),
-  topBearing: bearing().default(0),
+  topBearing: z.union([bearing(), ...bearingOrigins("view.topBearing")]).default(0),
   up: z.enum(["zenith", "north"]).default("zenith"),
   roll: bearing().default(0),
+  // Written by Lacunar beside the number that it gives; last, so that a plan that is replayed is written out the same.
+  topBearingFrom: z.union(bearingOrigins("view.topBearingFrom")).optional(),
 };
 
 const SPAN_LIMIT_DEG = { stereographic: 300, equalArea: 360, equidistant: 360, orthographic: 180 } as const;

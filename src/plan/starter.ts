@@ -23,7 +23,8 @@ view:
   kind: eye
   eye: {below: 1350mm}     # eye below the finished face; add x and y if it is not under the middle
   aim: zenith              # or {altitude, azimuth}, {rightAscension, declination}, {star: Vega}, {constellation: Cru}
-  topBearing: 20           # TRUE azimuth of the ceiling's top edge; a compass shows magnetic
+  topBearing: 20           # TRUE azimuth of the ceiling's top edge; by a compass: {magnetic: 18, declination: 2}; or two points
+                           # of a map along a side wall, bottom end to top end: {from: [lat, lon], to: [lat, lon]}
   roll: 0                  # turns the sky counter-clockwise, seen from below
 
 show:

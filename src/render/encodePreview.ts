@@ -1,5 +1,5 @@
 import { MADE_BY } from "./madeBy.ts";
-import type { PreviewRaster } from "./rasterizePreview.ts";
+import type { PreviewRaster } from "./previewRaster.ts";
 
 export type PictureFormat = "png" | "webp" | "avif";
 

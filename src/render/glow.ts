@@ -51,8 +51,11 @@ export function glowPerDiameter(scene: PreviewScene, leastThinnestMm = 0): numbe
 /** s in pixels below which the sum and the centre of a sampled glow depend on where in its pixel it lies. */
 export const leastGlowPx = 0.62;
 
-/** The same in a raster `widthPx` wide: s of a dot in pixels = its diameter in mm times this. */
-export function glowPxPerDiameterMm(scene: PreviewScene, widthPx: number): number {
+/**
+ * The same in a raster `widthPx` wide: s of a dot in pixels = its diameter in mm times this.
+ * @param leastPx  what s of the thinnest fibre must reach
+ */
+export function glowPxPerDiameterMm(scene: PreviewScene, widthPx: number, leastPx = leastGlowPx): number {
   const pxPerMm = widthPx / scene.widthMm;
-  return glowPerDiameter(scene, leastGlowPx / pxPerMm) * pxPerMm;
+  return glowPerDiameter(scene, leastPx / pxPerMm) * pxPerMm;
 }

@@ -1,9 +1,10 @@
 import type { Font, InkBox } from "./font.ts";
 import { leastGlowPx } from "./glow.ts";
 import type { Label } from "./label.ts";
-import { dotDiscs, grownBy, labelRoom } from "./labelRoom.ts";
+import { dotDiscs, grownBy, labelRoom, mostBrightDots } from "./labelRoom.ts";
 import { leastUnitPx } from "./labelStyle.ts";
-import { ceilingMmPerSheetMm } from "./pictureScale.ts";
+import { unitMmOf } from "./pictureScale.ts";
+import { placeConstellation } from "./placeConstellation.ts";
 import { placeCompassMark, placeWallName, type Tick } from "./placeEdgeLabels.ts";
 import { placeName } from "./placeNames.ts";
 import { placePanelIds } from "./placePanelIds.ts";
@@ -17,6 +18,8 @@ export interface LabelLayout {
   readonly ticks: readonly Tick[];
   /** Where a seam would run through a word: it is broken there. */
   readonly seamBreaks: readonly InkBox[];
+  /** Where words stand, so that lines of the sky are broken there; none without lines. */
+  readonly lineBreaks: readonly InkBox[];
   /** Words that found no room, in the order in which they were tried. */
   readonly dropped: readonly string[];
   /** Characters that the font cannot draw (it draws empty boxes), each once: worth a warning. */
@@ -24,13 +27,21 @@ export interface LabelLayout {
 }
 
 /**
- * Places compass letters, wall names, panel ids and then names, brightest first; nothing overlaps: what finds no room is left out.
+ * Places compass letters, wall names, panel ids, names, brightest first, and then constellations; nothing overlaps: what finds no
+ * room is left out.
  * @param widthPx  of the raster to be laid over, which keeps words and dots from getting too small; none for a drawing
+ * @param small    for a thumbnail: in px of its raster what a unit and the scale of the thinnest dot's glow must reach,
+ *                 and the most dots that words keep clear of
  */
-export function layoutLabels(scene: PreviewScene, font: Font, widthPx?: number): LabelLayout {
+export function layoutLabels(
+  scene: PreviewScene,
+  font: Font,
+  widthPx?: number,
+  small = { unitPx: leastUnitPx, glowPx: leastGlowPx, brightDots: mostBrightDots },
+): LabelLayout {
   const mmPerPx = widthPx === undefined ? 0 : scene.widthMm / widthPx;
-  const unitMm = Math.max(ceilingMmPerSheetMm(scene), leastUnitPx * mmPerPx);
-  const discs = dotDiscs(scene, leastGlowPx * mmPerPx);
+  const unitMm = unitMmOf(scene, widthPx, small.unitPx);
+  const discs = dotDiscs(scene, small.glowPx * mmPerPx, small.brightDots);
   const room = labelRoom(scene, discs, unitMm);
   const labels: Label[] = [];
   const ticks: Tick[] = [];
@@ -52,8 +63,13 @@ export function layoutLabels(scene: PreviewScene, font: Font, widthPx?: number):
   for (const { id, label } of placePanelIds(scene, font, room, unitMm)) keep(id, label);
   for (const name of scene.names) keep(name.text, placeName(scene, font, name, discs, room, unitMm));
 
+  for (const name of scene.lines?.constellations ?? [])
+    keep(name.text, placeConstellation(scene, font, name, room, unitMm));
+
   const texts = [...labels.map(({ text }) => text), ...dropped];
   const missingCharacters = [...new Set(texts.flatMap((text) => font.missing(text)))];
-  const seamBreaks = labels.map(({ ink }) => grownBy(ink, 0.7 * unitMm)).filter(room.crossesSeam);
-  return { unitMm, labels, ticks, seamBreaks, dropped, missingCharacters };
+  const boxes = labels.map(({ ink }) => grownBy(ink, 0.7 * unitMm));
+  const seamBreaks = boxes.filter(room.crossesSeam);
+  const lineBreaks = scene.lines ? boxes : [];
+  return { unitMm, labels, ticks, seamBreaks, lineBreaks, dropped, missingCharacters };
 }

@@ -31,9 +31,13 @@ export interface DotDiscs {
 
 const eyeRadiusInGlows = 2.2;
 /** Whole diameters, thickest first, count as bright while no more than this many dots do: about what names can go around. */
-const mostBrightDots = 300;
+export const mostBrightDots = 300;
 
-export function dotDiscs(scene: PreviewScene, leastThinnestMm: number): DotDiscs {
+export function dotDiscs(
+  scene: PreviewScene,
+  leastThinnestMm: number,
+  mostBright = mostBrightDots,
+): DotDiscs {
   const glow = glowPerDiameter(scene, leastThinnestMm);
   const counts = new Map<number, number>();
   for (const dot of scene.dots) counts.set(dot.diameterMm, (counts.get(dot.diameterMm) ?? 0) + 1);
@@ -41,7 +45,7 @@ export function dotDiscs(scene: PreviewScene, leastThinnestMm: number): DotDiscs
   let brightCount = 0;
   for (const [diameterMm, count] of [...counts].sort(([a], [b]) => b - a)) {
     brightCount += count;
-    if (brightCount > mostBrightDots) break;
+    if (brightCount > mostBright) break;
     brightDiameters.add(diameterMm);
   }
   const keyOf = (point: { readonly xMm: number; readonly yMm: number }): string =>
@@ -99,6 +103,8 @@ export interface LabelRoom {
   namedDotsBeside(box: InkBox): number;
   /** Whether a seam would run through the box. */
   crossesSeam(box: InkBox): boolean;
+  /** Whether a line of a figure would run through the box. Boundaries do not count: there is no getting away from them. */
+  crossesFigure(box: InkBox): boolean;
   take(box: InkBox): void;
 }
 
@@ -110,6 +116,7 @@ export function labelRoom(scene: PreviewScene, discs: DotDiscs, unitMm: number):
   const bright = discGrid(discs.bright, 8 * unitMm);
   const faint = discGrid(discs.faint, 8 * unitMm);
   const named = discGrid(discs.named, 8 * unitMm);
+  const figures = discGrid(figureDiscs(scene, unitMm), 8 * unitMm);
   const panels = scene.panels.map((panel) => {
     const corner = toPicture(scene, panel); // lower left
     return {
@@ -138,8 +145,24 @@ export function labelRoom(scene: PreviewScene, discs: DotDiscs, unitMm: number):
     faintDotsUnder: (box) => faint.countNear(box, dotGapMm),
     namedDotsBeside: (box) => named.countNear(box, 5 * unitMm),
     crossesSeam: (box) => panels.some((panel) => boxesMeet(panel, box, 0) && !contains(panel, box)),
+    crossesFigure: (box) => figures.countNear(box, dotGapMm) > 0,
     take: (box) => {
       taken.push(box);
     },
   };
+}
+
+/** Figure lines as rows of small discs, close enough for no word to slip between. */
+function figureDiscs(scene: PreviewScene, unitMm: number): Disc[] {
+  const discs: Disc[] = [];
+  for (const chain of scene.lines?.figures ?? [])
+    for (let i = 1; i < chain.length; i++) {
+      const [a, b] = [toPicture(scene, chain[i - 1]!), toPicture(scene, chain[i]!)];
+      const steps = Math.ceil(Math.hypot(b.x - a.x, b.y - a.y) / unitMm);
+      for (let step = 0; step <= steps; step++) {
+        const part = steps === 0 ? 0 : step / steps;
+        discs.push({ x: a.x + part * (b.x - a.x), y: a.y + part * (b.y - a.y), radiusMm: 0 });
+      }
+    }
+  return discs;
 }

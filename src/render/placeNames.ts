@@ -1,4 +1,4 @@
-import type { Font } from "./font.ts";
+import type { Font, InkBox } from "./font.ts";
 import { type Label, looseLabel } from "./label.ts";
 import { type DotDiscs, type LabelRoom, movedBy, type PicturePoint, toPicture } from "./labelRoom.ts";
 import { labelSize } from "./labelStyle.ts";
@@ -23,6 +23,10 @@ const seats: readonly {
   { h: 0, v: -1, cost: 2.4 },
   { h: 0, v: 1, cost: 2.4 },
 ];
+
+/** What it costs a word to lie on a seam or on a figure. */
+export const crossings = (room: LabelRoom, box: InkBox): number =>
+  (room.crossesSeam(box) ? 2 : 0) + (room.crossesFigure(box) ? 2 : 0);
 
 /** A name beside its dot, where it hides least; null if every place around the dot is taken. */
 export function placeName(
@@ -57,7 +61,7 @@ export function placeName(
           : point.y + halfCapMm + seat.v * 2 * halfCapMm;
     const box = movedBy(ink, x, y);
     if (!room.isFree(box)) continue;
-    const cost = seat.cost + 2.5 * room.faintDotsUnder(box) + (room.crossesSeam(box) ? 2 : 0);
+    const cost = seat.cost + 2.5 * room.faintDotsUnder(box) + crossings(room, box);
     if (cost < bestCost) [best, bestCost] = [{ x, y }, cost];
   }
   if (!best) return null;

@@ -1,4 +1,4 @@
-import type { Font } from "./font.ts";
+import type { Font, InkBox } from "./font.ts";
 import { type LabelLayout, layoutLabels } from "./labelLayout.ts";
 import { toPicture } from "./labelRoom.ts";
 import { labelColour, labelKinds, seamColour, seamWidth } from "./labelStyle.ts";
@@ -10,6 +10,8 @@ export interface LabelledSvg {
   readonly svg: string;
   /** Words that found no room. */
   readonly dropped: readonly string[];
+  /** Boxes of words in the picture frame, where the raster's lines of the sky are to be broken; none in a scene without lines. */
+  readonly lineBreaks: readonly InkBox[];
   /** Characters that the font cannot draw (it draws empty boxes): worth a warning. */
   readonly missingCharacters: readonly string[];
 }
@@ -26,7 +28,12 @@ export function previewLabelsSvg(
 ${labelElements(scene, layout)}
 </svg>
 `;
-  return { svg, dropped: layout.dropped, missingCharacters: layout.missingCharacters };
+  return {
+    svg,
+    lineBreaks: layout.lineBreaks,
+    dropped: layout.dropped,
+    missingCharacters: layout.missingCharacters,
+  };
 }
 
 /** The elements alone, in the picture frame: ceiling mm from the upper-left corner, y down. */

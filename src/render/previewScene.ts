@@ -1,3 +1,5 @@
+import type { PointMm } from "../projection/frames.ts";
+
 /** One lit fibre end, in the ceiling frame (seen from below, origin at the lower-left corner, mm). */
 export interface PreviewDot {
   readonly xMm: number;
@@ -30,6 +32,14 @@ export interface PreviewPanel {
   readonly lengthMm: number;
 }
 
+/** Lines of the sky, to be drawn under the dots: chains of points in the ceiling frame, none outside its rectangle. */
+export interface PreviewLines {
+  readonly figures: readonly (readonly PointMm[])[];
+  readonly boundaries: readonly (readonly PointMm[])[];
+  /** Constellations' names around these points, drawn only with labels, most important first. */
+  readonly constellations: readonly PreviewName[];
+}
+
 /** All that a preview shows. The picture is exactly the ceiling's rectangle, edge to edge. */
 export interface PreviewScene {
   readonly widthMm: number;
@@ -39,6 +49,8 @@ export interface PreviewScene {
   readonly names: readonly PreviewName[];
   readonly compass: readonly CompassMark[];
   readonly panels: readonly PreviewPanel[];
+  /** None unless asked for. */
+  readonly lines?: PreviewLines;
   readonly walls: {
     readonly top?: string;
     readonly right?: string;

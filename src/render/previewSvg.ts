@@ -2,7 +2,9 @@ import type { Font } from "./font.ts";
 import { glowAt, glowEndU2, glowPerDiameter } from "./glow.ts";
 import { layoutLabels } from "./labelLayout.ts";
 import { MADE_BY } from "./madeBy.ts";
+import { unitMmOf } from "./pictureScale.ts";
 import { type LabelledSvg, labelElements } from "./previewLabelsSvg.ts";
+import { lineElements } from "./previewLinesSvg.ts";
 import type { PreviewScene } from "./previewScene.ts";
 import { type Rgb, sourceLight, tintOfBv } from "./starColour.ts";
 import { svgNumber } from "./svgText.ts";
@@ -13,7 +15,7 @@ const glowPieces = 32;
 /**
  * The preview as a drawing: root and viewBox in ceiling mm, black, one circle a dot, filled with the same glow as the
  * raster's. Overlapping glows screen each other (SVG's own blending) where the raster's add up. Without `labels` it holds
- * nothing but stars.
+ * nothing but stars, and the scene's lines if it has any.
  */
 export function previewSvg(
   scene: PreviewScene,
@@ -42,12 +44,18 @@ export function previewSvg(
     ),
     "</defs>",
     `<rect width="${w}" height="${h}" fill="#000"/>`,
+    ...(scene.lines ? [lineElements(scene, scene.lines, unitMmOf(scene), layout?.lineBreaks ?? [])] : []),
     ...(layout ? [labelElements(scene, layout)] : []),
     ...circles,
     "</svg>",
     "",
   ].join("\n");
-  return { svg, dropped: layout?.dropped ?? [], missingCharacters: layout?.missingCharacters ?? [] };
+  return {
+    svg,
+    dropped: layout?.dropped ?? [],
+    lineBreaks: layout?.lineBreaks ?? [],
+    missingCharacters: layout?.missingCharacters ?? [],
+  };
 }
 
 function glowStops(colour: string): string {

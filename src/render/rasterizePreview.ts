@@ -1,5 +1,8 @@
+import { drawLines } from "./drawLines.ts";
+import type { InkBox } from "./font.ts";
 import { glowAt, glowEndU2, glowPxPerDiameterMm } from "./glow.ts";
 import { heightPxOf } from "./pictureScale.ts";
+import type { PreviewRaster } from "./previewRaster.ts";
 import type { PreviewScene } from "./previewScene.ts";
 import { type Rgb, sourceLight, tintOfBv } from "./starColour.ts";
 
@@ -7,25 +10,24 @@ export const widestPreviewPx = 8192;
 /** 800 MB of pixels: what a picture 8192 px wide and four times as long needs. */
 const mostPixels = 2 ** 28;
 
-export interface PreviewRaster {
-  /** Rows from the top, three bytes a pixel: red, green, blue in sRGB. */
-  readonly data: Uint8Array;
-  readonly widthPx: number;
-  readonly heightPx: number;
-  readonly channels: 3;
-}
-
 /**
  * The ceiling at night: black, and each fibre's glow. Light of overlapping dots adds up and saturates; light beyond the
- * border is cut off.
+ * border is cut off. Lines of the sky, if the scene has any, lie under the dots: of each pixel's two values the lighter stays.
  * @param options.widthPx  whole number, 1 to 8192
+ * @param options.leastGlowPx  what the scale s of the thinnest fibre's glow must reach (see glow.ts)
  * @param options.tint     colour each dot by B-V, as if each fibre had a light of its own
+ * @param options.lineBreaks  boxes in the picture frame (mm, y down) that lines leave free
  */
 export function rasterizePreview(
   scene: PreviewScene,
-  options: { widthPx: number; tint?: boolean },
+  options: {
+    widthPx: number;
+    tint?: boolean;
+    leastGlowPx?: number;
+    lineBreaks?: readonly InkBox[];
+  },
 ): PreviewRaster {
-  const { widthPx, tint = false } = options;
+  const { widthPx, tint = false, lineBreaks = [] } = options;
   if (!Number.isInteger(widthPx) || widthPx < 1 || widthPx > widestPreviewPx)
     throw new RangeError(`a preview is 1 to ${widestPreviewPx} px wide, a whole number; got ${widthPx}`);
   const heightPx = heightPxOf(scene, widthPx);
@@ -33,7 +35,7 @@ export function rasterizePreview(
     throw new RangeError(`a preview of ${widthPx} x ${heightPx} px is too large: ask for a smaller width`);
 
   const data = new Uint8Array(widthPx * heightPx * 3);
-  const glowPx = glowPxPerDiameterMm(scene, widthPx);
+  const glowPx = glowPxPerDiameterMm(scene, widthPx, options.leastGlowPx);
   const xPxPerMm = widthPx / scene.widthMm;
   const yPxPerMm = heightPx / scene.lengthMm;
   const levelsOf = levelTables();
@@ -51,7 +53,9 @@ export function rasterizePreview(
       levelsOf(tint ? tintOfBv(dot.bv) : sourceLight),
     );
   }
-  return { data, widthPx, heightPx, channels: 3 };
+  const raster: PreviewRaster = { data, widthPx, heightPx, channels: 3 };
+  if (scene.lines) drawLines(raster, scene, scene.lines, lineBreaks);
+  return raster;
 }
 
 /** Steps of u2 in a table: coarser than this would show as rings; this is a fifth of a grey level at the steepest. */

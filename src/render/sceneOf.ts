@@ -1,13 +1,13 @@
 import type { View } from "../projection/view.ts";
 import type { Schedule } from "../schedule/types.ts";
 import { directionOf } from "../sky/apparent.ts";
-import type { CompassMark, PreviewName, PreviewScene } from "./previewScene.ts";
+import type { CompassMark, PreviewLines, PreviewName, PreviewScene } from "./previewScene.ts";
 
 /** Names beyond this many would be a list, not a picture; the room between dots decides how many of these are drawn. */
 const MOST_NAMES = 45;
 
 /** What a schedule looks like from below at night. @param view the view that the schedule was made with */
-export function sceneOf(schedule: Schedule, view: View): PreviewScene {
+export function sceneOf(schedule: Schedule, view: View, lines?: PreviewLines): PreviewScene {
   const { plan, holes, panels } = schedule;
   const brightestFirst = [...holes].sort((a, b) => a.mag - b.mag);
   return {
@@ -39,6 +39,7 @@ export function sceneOf(schedule: Schedule, view: View): PreviewScene {
       };
     }),
     walls: plan.walls,
+    ...(lines ? { lines } : {}),
   };
 }
 

@@ -1,7 +1,9 @@
 import { photometricFit } from "../fibre/brightness.ts";
 import type { StrandStock } from "../fibre/stock.ts";
+import type { Plan } from "../plan/plan.ts";
 import type { Field } from "../projection/field.ts";
 import type { SkyData } from "../sky/skyData.ts";
+import { bearingRecord } from "./bearing.ts";
 import { leftRecords } from "./records.ts";
 import { hundredths, tenThousandths } from "./rounding.ts";
 import type { Selection } from "./select.ts";
@@ -10,11 +12,12 @@ import type { Fidelity, StrandRecord } from "./types.ts";
 /** How true the placed holes are to the field. */
 export function measureFidelity(
   selection: Selection,
+  plan: Plan,
   field: Field,
   sky: SkyData,
   stock: readonly StrandStock[],
   sunAltDeg: number,
-): Fidelity {
+): Omit<Fidelity, "extinction"> {
   const { placed, lights } = selection;
   const limitingMag = placed.length === 0 ? null : hundredths(placed.at(-1)!.mag);
   const used = new Map<number, number>();
@@ -55,5 +58,6 @@ export function measureFidelity(
     skySpanMag: hundredths(fit.skySpanMag),
     notShown: field.notShown,
     sunAltDeg: tenThousandths(sunAltDeg),
+    bearing: field.view.aimedAtZenith ? bearingRecord(plan, field.view.centre) : null,
   };
 }

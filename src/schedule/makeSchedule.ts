@@ -10,6 +10,9 @@ import { type Moment, resolveMoment } from "../sky/civilTime.ts";
 import { sunAltitudeDeg } from "../sky/darkness.ts";
 import { type Observer, observerAt } from "../sky/observer.ts";
 import type { SkyData } from "../sky/skyData.ts";
+import { refuseAimBelowHorizon } from "./aimBelowHorizon.ts";
+import { bearingWarning } from "./bearing.ts";
+import { extinctionEffect } from "./extinctionEffect.ts";
 import { measureFidelity } from "./fidelity.ts";
 import { leftRecords, numberedHoles, panelRecord } from "./records.ts";
 import { hundredths } from "./rounding.ts";
@@ -33,15 +36,16 @@ export interface PlannedSky {
   readonly field: Field;
 }
 
-/** @throws InputError for a moment, zone or aim that cannot be; UnbuildableError when nothing is over the ceiling */
+/** @throws InputError for a moment, zone or aim that cannot be, and for an aim below the horizon; UnbuildableError when nothing is over the ceiling */
 export function planSky(plan: Plan, sky: SkyData): PlannedSky {
   const { place } = plan;
-  const moment = resolveMoment(plan.moment, place.timeZone);
+  const moment = resolveMoment(plan.moment, place.timeZone, place.country);
   const observer = observerAt(moment.instantUtcMs, {
     latitudeDeg: place.latitude,
     longitudeDeg: place.longitude,
     elevationM: place.elevation,
   });
+  refuseAimBelowHorizon(plan, sky, observer, moment);
   const field = findField(inCeilingFrame(plan), sky, observer);
   if (field.count === 0) {
     throw new UnbuildableError([
@@ -108,15 +112,20 @@ export function scheduleFrom(
   { moment, observer, field }: PlannedSky,
   { panels, stock, warnings: marginWarnings }: DrillablePanels = drillablePanels(plan),
 ): Schedule {
-  const selection = selectHoles(field, makePlacer(panels, plan.holes, plan.frame), stock, plan);
+  const placer = makePlacer(panels, plan.holes, plan.frame);
+  const selection = selectHoles(field, placer, stock, plan);
 
   const { holes, bored } = numberedHoles(selection, panels, field, sky);
-  const fidelity = measureFidelity(selection, field, sky, stock, sunAltitudeDeg(observer));
+  const fidelity = {
+    ...measureFidelity(selection, plan, field, sky, stock, sunAltitudeDeg(observer)),
+    extinction: extinctionEffect(plan, sky, observer, field, selection, placer, stock),
+  };
   const warnings = [
     ...moment.notices,
     farZoneWarning(moment, plan),
     daylightWarning(fidelity.sunAltDeg),
     unusedBearingWarning(plan, field.view),
+    bearingWarning(plan),
     ...emptyCeilingWarnings(plan, field.view),
     ...marginWarnings,
     ...tightBitWarnings(plan),

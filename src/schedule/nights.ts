@@ -99,7 +99,7 @@ export function planNights(plan: Plan, sky: SkyData, question: NightsQuestion = 
   if (question.wallDate !== undefined && question.wall === undefined)
     throw new InputError("--date is the day for --wall: name a wall too, as in --wall top --date 2024-06-20");
   const { place } = plan;
-  const moment = resolveMoment(plan.moment, place.timeZone);
+  const moment = resolveMoment(plan.moment, place.timeZone, place.country);
   const clock = localClock(place.timeZone, moment);
   const geoPlace: GeoPlace = {
     latitudeDeg: place.latitude,

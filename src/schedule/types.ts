@@ -88,6 +88,26 @@ export interface StrandRecord {
   readonly dark: number;
 }
 
+/** Which way the ceiling lies under the sky, for an aim at the zenith. */
+export interface BearingRecord {
+  /** True azimuth of the ceiling's +Y, 0 to 360. */
+  readonly topBearingDeg: number;
+  /** How far an error of 5 degrees would move what lies over the ceiling's farthest corner: the chord. */
+  readonly fiveDegreesMm: number;
+}
+
+/** What extinction changes against the same plan at 0. */
+export interface ExtinctionRecord {
+  readonly magPerAirMass: number;
+  /** Objects that give no light to any hole because of it, and those that do in their place. */
+  readonly lost: number;
+  readonly gained: number;
+  /** The hole nearest to the horizon, and by how much its object is dimmed; null without holes. */
+  readonly lowest: { readonly altDeg: number; readonly dimmedMag: number } | null;
+  /** What `limitingMag` would be. */
+  readonly limitingMagWithout: number | null;
+}
+
 /** How true the ceiling is to the sky. */
 export interface Fidelity {
   readonly objectsInField: number;
@@ -114,6 +134,10 @@ export interface Fidelity {
     readonly offCeiling: number;
   };
   readonly sunAltDeg: number;
+  /** Null where the aim, not the room, says which way the ceiling lies. */
+  readonly bearing: BearingRecord | null;
+  /** Null for a plan without extinction. */
+  readonly extinction: ExtinctionRecord | null;
 }
 
 /** The finished list of holes: the one source of every output. */

@@ -51,14 +51,14 @@ export function farZoneWarning({ offsetHours }: Moment, plan: Plan): string | nu
 
 /** With an aim off the zenith +Y follows the aim. */
 export const unusedBearingWarning = (plan: Plan, view: View): string | null =>
-  plan.view.topBearing !== 0 && !view.aimedAtZenith
+  (plan.view.topBearing !== 0 || plan.view.topBearingFrom !== undefined) && !view.aimedAtZenith
     ? "view.topBearing has no effect: with an aim off the zenith the top edge follows `view.up`"
     : null;
 
 const SAMPLES = 24;
 
-/** Parts of the ceiling that no star can be on. */
-export function emptyCeilingWarnings(plan: Plan, view: View): string[] {
+/** Parts of the ceiling, 0 to 1, that no star can be on: below the horizon, and beyond the rim of the projection. */
+export function emptyShares(plan: Plan, view: View): { below: number; beyond: number } {
   let below = 0;
   let beyond = 0;
   for (let i = 0; i < SAMPLES * SAMPLES; i++) {
@@ -69,15 +69,17 @@ export function emptyCeilingWarnings(plan: Plan, view: View): string[] {
     if (direction === null) beyond++;
     else if (direction[2] < 0 && !plan.show.belowHorizon) below++;
   }
-  const share = (count: number) => `about ${Math.round((100 * count) / SAMPLES ** 2)} % of the ceiling`;
-  const aimAltDeg = (Math.asin(Math.max(-1, Math.min(1, view.axes[8]))) * 180) / Math.PI;
+  return { below: below / SAMPLES ** 2, beyond: beyond / SAMPLES ** 2 };
+}
+
+export function emptyCeilingWarnings(plan: Plan, view: View): string[] {
+  const { below, beyond } = emptyShares(plan, view);
+  const share = (part: number) => `about ${Math.round(100 * part)} % of the ceiling`;
   const warnings: string[] = [];
-  if (aimAltDeg < 0)
-    warnings.push(`the aim stands ${(-aimAltDeg).toFixed(1)} degrees below the horizon at this moment`);
-  if (below > 0.05 * SAMPLES ** 2) {
+  if (below > 0.05) {
     warnings.push(`${share(below)} stays empty: it lies below the horizon; show.belowHorizon: true fills it`);
   }
-  if (beyond > 0.05 * SAMPLES ** 2) {
+  if (beyond > 0.05) {
     warnings.push(
       `${share(beyond)} stays empty: it lies beyond the rim of the chart; a smaller view.span fills it`,
     );

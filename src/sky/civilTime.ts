@@ -1,6 +1,7 @@
 import { Temporal } from "temporal-polyfill";
 import { keyError } from "../plan/errors.ts";
 import { nearestName } from "../plan/nearestName.ts";
+import { calendarNotice, noSuchDay } from "./julianCalendar.ts";
 import { LEAP_SECONDS_KNOWN_TO_MS } from "./timeScales.ts";
 
 export interface Moment {
@@ -23,10 +24,11 @@ const SHAPE =
  * Civil time at a place to an instant, by the zone rules of that year (IANA).
  * @param text      `1998-07-11T21:15`, with an offset or `Z` if the person knows it
  * @param timeZone  IANA name; may be missing when the text has an offset
+ * @param country   ISO 3166 code: tells whose calendar an old date may be in where there is no zone
  * @throws InputError for text that is no time, a zone nobody knows, a year outside 1850-2150, and for a time that
  *   does not exist or happened twice: the message then gives both readings and how to write each
  */
-export function resolveMoment(text: string, timeZone: string | undefined): Moment {
+export function resolveMoment(text: string, timeZone: string | undefined, country?: string): Moment {
   const fail = (message: string, cause?: unknown): never => {
     throw keyError("moment", message, cause);
   };
@@ -57,10 +59,12 @@ export function resolveMoment(text: string, timeZone: string | undefined): Momen
       { overflow: "reject" },
     );
   } catch (cause) {
-    return fail(`${JSON.stringify(text)}: there is no such date or time of day in the calendar`, cause);
+    return fail(`${JSON.stringify(text)}: ${whyNoSuchTime(Number(year), Number(month), Number(day))}`, cause);
   }
   if (wall.year < 1850 || wall.year > 2150) {
-    return fail(`${JSON.stringify(text)}: the year must lie from 1850 to 2150`);
+    return fail(
+      `${JSON.stringify(text)}: the year must lie from 1850 to 2150, the years for which the places of stars and planets are good enough`,
+    );
   }
 
   const zone = timeZone === undefined ? null : checkedZone(timeZone, wall);
@@ -101,6 +105,8 @@ export function resolveMoment(text: string, timeZone: string | undefined): Momen
 
   const instantUtcMs = zoned.epochMilliseconds;
   const shownAsWritten = offset !== undefined && zone === null;
+  const oldDate = calendarNotice(text, wall.toPlainDate(), zone ?? undefined, country);
+  if (oldDate !== null) notices.push(oldDate);
   notices.push(...doubts(wall.year, instantUtcMs, offset !== undefined));
   return {
     instantUtcMs,
@@ -113,6 +119,14 @@ export function resolveMoment(text: string, timeZone: string | undefined): Momen
       : `${zoned.toPlainDateTime().toString({ smallestUnit: "second" })}${zoned.offset}`,
     notices,
   };
+}
+
+/** Of a date and time that the calendar refuses. */
+function whyNoSuchTime(year: number, month: number, day: number): string {
+  if (month < 1 || month > 12) return "there is no such date: months run from 01 to 12";
+  const { daysInMonth } = Temporal.PlainYearMonth.from({ year, month });
+  if (day < 1 || day > daysInMonth) return noSuchDay(year, month, daysInMonth, day);
+  return "there is no such time of day: hours run from 00 to 23, minutes and seconds from 00 to 59";
 }
 
 /** Null when the offset is out of range. Temporal's own offsets end at minutes; history has seconds. */

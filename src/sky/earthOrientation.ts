@@ -17,8 +17,12 @@ export const meanObliquityRad = (t: number): number =>
  * @param t Julian centuries of TT since J2000.0
  * Source: J. Hilton et al., Cel. Mech. Dyn. Astron. 94, 351 (2006); IERS Conventions 2010, ch. 5.
  */
-export function icrsToTrueOfDate(t: number): Matrix3 {
-  const nutation = nutation2000b(t);
+export const icrsToTrueOfDate = (t: number): Matrix3 => icrsToDate(t, nutation2000b(t));
+
+/** The same without nutation: ICRS axes to the mean equator and equinox of date. */
+export const icrsToMeanOfDate = (t: number): Matrix3 => icrsToDate(t, { longitudeRad: 0, obliquityRad: 0 });
+
+function icrsToDate(t: number, nutation: { longitudeRad: number; obliquityRad: number }): Matrix3 {
   const gamma = poly(t, -0.052928, 10.556378, 0.4932044, -0.00031238, -0.000002788, 0.000000026) * ARCSEC;
   const phi = poly(t, 84381.412819, -46.811016, 0.0511268, 0.00053289, -0.00000044, -0.0000000176) * ARCSEC;
   const psi = poly(t, -0.041775, 5038.481484, 1.5584175, -0.00018522, -0.000026452, -0.0000000148) * ARCSEC;

@@ -1,3 +1,5 @@
+import { EQUATOR_RADIUS_M, FLATTENING } from "../plan/wgs84.ts";
+
 /** A place on Earth (WGS 84). */
 export interface GeoPlace {
   /** Geodetic latitude, north positive, -90 to 90. */
@@ -7,16 +9,11 @@ export interface GeoPlace {
   readonly elevationM: number;
 }
 
-/**
- * Position of a place in Earth's rotating frame: distance from the axis and from the equator's plane, in metres.
- * Source: WGS 84 (NIMA TR8350.2): a = 6378137 m, 1/f = 298.257223563.
- */
+/** Position of a place in Earth's rotating frame: distance from the axis and from the equator's plane, in metres. */
 export function geocentricMetres(place: GeoPlace): { axisM: number; equatorM: number } {
-  const a = 6_378_137;
-  const f = 1 / 298.257223563;
   const lat = (place.latitudeDeg * Math.PI) / 180;
-  const s = (1 - f) ** 2;
-  const c = a / Math.sqrt(Math.cos(lat) ** 2 + s * Math.sin(lat) ** 2);
+  const s = (1 - FLATTENING) ** 2;
+  const c = EQUATOR_RADIUS_M / Math.sqrt(Math.cos(lat) ** 2 + s * Math.sin(lat) ** 2);
   return {
     axisM: (c + place.elevationM) * Math.cos(lat),
     equatorM: (s * c + place.elevationM) * Math.sin(lat),

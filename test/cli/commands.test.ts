@@ -211,9 +211,15 @@ describe("bad input: one clear sentence, the right exit code, nothing written", 
     ["a panel off the ceiling", { panels: [rectangle("a", 2000)] }, 1, "panel a leaves the ceiling"],
     [
       "nothing in the field",
-      { view: { kind: "chart", span: 10, aim: { altitude: -80, azimuth: 0 } } },
+      { view: { kind: "chart", span: 0.01, aim: { altitude: 80, azimuth: 0 } } },
       1,
       "no object lies over the ceiling",
+    ],
+    [
+      "an aim below the horizon",
+      { view: { kind: "chart", span: 60, aim: { star: "Fomalhaut" } } },
+      2,
+      "view.aim: Fomalhaut stands",
     ],
     ["margins that leave no panel", { holes: { edge: 1000 } }, 1, "leave no place"],
   ];
@@ -229,7 +235,7 @@ describe("bad input: one clear sentence, the right exit code, nothing written", 
 
   it("every reason against building, of the sky and of the panels, as words and as data", () => {
     const bad = writePlan(folder, "many.json", {
-      view: { kind: "chart", span: 10, aim: { altitude: -80, azimuth: 0 } },
+      view: { kind: "chart", span: 0.01, aim: { altitude: 80, azimuth: 0 } },
       panels: [rectangle("a", 0), rectangle("b", 400), rectangle("c", 2300)],
       fibre: shared,
     });
@@ -243,6 +249,26 @@ describe("bad input: one clear sentence, the right exit code, nothing written", 
       "panel-outside-ceiling",
       "panels-overlap",
     ]);
+  });
+
+  it("an aim below the horizon: refused by what needs the field, told of by the nights", () => {
+    const sunken = writePlan(folder, "sunken.json", {
+      view: { kind: "chart", span: 60, aim: { star: "Fomalhaut" } },
+    });
+    const picture = join(folder, "sunken.png");
+    for (const args of [
+      ["check", sunken],
+      ["stars", sunken],
+      ["holes", sunken],
+      ["preview", sunken, "-o", picture],
+    ]) {
+      const ran = lacunar(args);
+      expect(ran.code).toBe(2);
+      expect(ran.err).toMatch(/sunken\.json:\d+:\d+: view\.aim: Fomalhaut stands .* write `moment: \d{4}-/);
+      expect(ran.out).toBe("");
+    }
+    expect(existsSync(picture)).toBe(false);
+    expect(lacunar(["nights", sunken, "--around", "1"]).code).toBe(0);
   });
 
   it("bytes that are no text", () => {
