@@ -7,6 +7,7 @@ import { addMake } from "./make.ts";
 import { addNights } from "./nights.ts";
 import { addPreview } from "./preview.ts";
 import { addSchema } from "./schema.ts";
+import { addSet } from "./set.ts";
 import { addStars } from "./stars.ts";
 import { VERSION } from "./version.ts";
 
@@ -30,6 +31,7 @@ export function makeProgram(): Command {
     addPreview,
     addMake,
     addNights,
+    addSet,
     addSchema,
     addCompletion,
   ])
