@@ -85,7 +85,7 @@ function refuseOddFiles(path: string): void {
     );
 }
 
-/** What only the sky can judge: moment, zone, aim. A sky that leaves the ceiling empty is for \`check\` to tell. */
+/** What only the sky can judge: moment, zone, aim. A sky that leaves the ceiling empty is for `check` to tell. */
 async function checkSky({ plan, locate }: SetPlan): Promise<void> {
   const { loadSkyData, locating, planSky } = await import("./core.ts");
   try {
