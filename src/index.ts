@@ -20,6 +20,7 @@ export { planJsonSchema } from "./plan/jsonSchema.ts";
 export { parseLengthMm } from "./plan/lengths.ts";
 export type * from "./plan/plan.ts";
 export { readPlan } from "./plan/read.ts";
+export { type ChangedKey, type SetPlan, type SetRequest, setKeys } from "./plan/setKeys.ts";
 export { STARTER_PLAN } from "./plan/starter.ts";
 export { resolveAim } from "./projection/aim.ts";
 export { type Field, findField } from "./projection/field.ts";
@@ -41,6 +42,7 @@ export {
   sceneOf,
 } from "./render/index.ts";
 export { askForStrands } from "./schedule/ask.ts";
+export { type Found, type FoundObject, findInSky } from "./schedule/find.ts";
 export { makeSchedule, type PlannedSky, planSky, scheduleFrom } from "./schedule/makeSchedule.ts";
 export { listStars, type StarRecord } from "./schedule/stars.ts";
 export type * from "./schedule/types.ts";

@@ -9,7 +9,7 @@ z.config({ jitless: true });
 const LONGEST_MM = 200_000;
 
 /** Keys that people write elsewhere, and where they belong. */
-const MISPLACED: Readonly<Record<string, string>> = {
+export const MISPLACED: Readonly<Record<string, string>> = {
   "ceiling.height":
     "a ceiling has `ceiling.width` and `ceiling.length`; how high it hangs above the floor is `room.height`",
   "view.projection": "`projection` belongs to `view.kind: chart`; an eye view is always true to direction",
