@@ -143,7 +143,7 @@ export function describeIssue(issue: z.core.$ZodIssue, data: unknown, base: Path
             ? "at most"
             : "less than";
       if (issue.message.includes("not built into")) return one(issue.message);
-      if (wanted) return one(`${shown(seen)} is out of range; write ${wanted}`);
+      if (wanted) return one(`${shown(seen)} is out of range; write ${wanted}${countedTo360(path, seen)}`);
       return one(
         `${shown(seen)} is out of range; it must ${Array.isArray(seen) || typeof seen === "string" ? "hold" : "be"} ${relation} ${bound}`,
       );
@@ -154,6 +154,12 @@ export function describeIssue(issue: z.core.$ZodIssue, data: unknown, base: Path
       return one(issue.message);
   }
 }
+
+/** Some maps count longitudes eastward all the way round. */
+const countedTo360 = (path: Path, seen: unknown): string =>
+  path.at(-1) === "longitude" && typeof seen === "number" && seen > 180 && seen <= 360
+    ? `; ${seen} counted eastward is ${Number((seen - 360).toFixed(9))}`
+    : "";
 
 /** Of a union's branches, the one the person most likely meant: fewest foreign or missing keys, then fewest faults. */
 function bestBranch(branches: readonly (readonly z.core.$ZodIssue[])[]): readonly z.core.$ZodIssue[] | null {

@@ -23,7 +23,7 @@ import {
   daylightWarning,
   emptyCeilingWarnings,
   farZoneWarning,
-  foldedBodiesWarning,
+  foldedBodiesWarnings,
   tightBitWarnings,
   unusedBearingWarning,
 } from "./warnings.ts";
@@ -130,7 +130,7 @@ export function scheduleFrom(
     ...tightBitWarnings(plan),
     darkStrandsWarning(fidelity.strands),
     crowdedWarning(holes, plan.holes.spacing),
-    foldedBodiesWarning(selection, field),
+    ...foldedBodiesWarnings(selection, field, sky, plan.holes.merge),
   ].filter((warning) => warning !== null);
   let left: LeftRecord[] | undefined;
   const counts = new Map<string, number>();

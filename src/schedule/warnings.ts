@@ -1,9 +1,10 @@
 import KDBush from "kdbush";
 import type { Plan } from "../plan/plan.ts";
-import type { Field } from "../projection/field.ts";
+import { describeObject, type Field } from "../projection/field.ts";
 import type { View } from "../projection/view.ts";
 import type { Moment } from "../sky/civilTime.ts";
 import { darknessOf } from "../sky/darkness.ts";
+import type { SkyData } from "../sky/skyData.ts";
 import type { Selection } from "./select.ts";
 import type { Hole, StrandRecord } from "./types.ts";
 
@@ -88,15 +89,21 @@ export function emptyCeilingWarnings(plan: Plan, view: View): string[] {
 }
 
 /** A planet that shares a brighter object's hole cannot be seen in `merged`, which holds HIP numbers alone. */
-export function foldedBodiesWarning({ placed, lights }: Selection, field: Field): string | null {
-  const names = placed.flatMap(({ leader }) =>
+export function foldedBodiesWarnings(
+  { placed, lights }: Selection,
+  field: Field,
+  sky: SkyData,
+  mergeMm: number,
+): string[] {
+  return placed.flatMap(({ leader }) =>
     (lights.foldedInto.get(leader) ?? [])
       .filter((j) => field.source[j]! < 0)
-      .map((j) => field.bodies[-1 - field.source[j]!]!.name),
+      .map((j) => {
+        const apartMm = Math.hypot(field.xMm[j]! - field.xMm[leader]!, field.yMm[j]! - field.yMm[leader]!);
+        const { name, hip } = describeObject(field, leader, sky);
+        return `${describeObject(field, j, sky).name} lies ${apartMm.toFixed(2)} mm from ${name || `HIP ${hip}`}, closer than holes.merge of ${mergeMm} mm: both share one hole`;
+      }),
   );
-  return names.length === 0
-    ? null
-    : `${names.join(" and ")} stood closer than holes.merge to a brighter object and shares its hole`;
 }
 
 /**
