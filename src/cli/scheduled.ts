@@ -1,23 +1,16 @@
-import type { PlannedSky } from "../schedule/makeSchedule.ts";
-import { planAndSchedule } from "../schedule/makeSchedule.ts";
-import type { Schedule } from "../schedule/types.ts";
+import { type PlannedSchedule, planAndSchedule } from "../schedule/makeSchedule.ts";
 import { validateSchedule } from "../schedule/validate.ts";
 import { loadSkyData } from "./dataFiles.ts";
 import { locating, readPlanFile } from "./planFile.ts";
 
-export interface Scheduled {
-  readonly planned: PlannedSky;
-  readonly schedule: Schedule;
-}
-
 /** From a plan file to its schedule. */
-export function scheduled(path: string): Scheduled {
+export function scheduled(path: string): PlannedSchedule {
   const { plan, locate } = readPlanFile(path);
   return locating(locate, () => planAndSchedule(plan, loadSkyData()));
 }
 
 /** As `scheduled`, checked against the rules that every schedule keeps: a fault is ours, and nothing is written. */
-export function validScheduled(path: string): Scheduled {
+export function validScheduled(path: string): PlannedSchedule {
   const result = scheduled(path);
   const faults = validateSchedule(result.schedule);
   if (faults.length > 0)
