@@ -42,6 +42,8 @@ const WANTED: Readonly<Record<string, string>> = {
   "view.topBearing.from[]": LAT_LON,
   "view.topBearing.to[]": LAT_LON,
   "view.roll": "degrees from -360 to 360",
+  "show.moon": "true (one hole), false, or {ring: 45mm} (the outline of its lit part)",
+  "show.moon.ring": "the diameter of the Moon's disk on the ceiling, such as 45mm",
   "show.extinction": "magnitudes per air mass, from 0 to 2",
   ceiling: "{width: 4.8m, length: 3.6m}",
   panels: "{columns: 3, rows: 2}, or a list of {id, x, y, width, length}",
@@ -52,6 +54,7 @@ const WANTED: Readonly<Record<string, string>> = {
   "fibre.sizes": "a list of {diameter: 0.5mm, bit: 0.6mm}",
   "fibre.sharing": "ceiling (a bundle may feed any panel) or panel (each panel lives on whole bundles)",
   "fibre.reserve": "a percentage such as 3%",
+  "fibre.milkyWay": "a percentage such as 15%",
 };
 
 const pattern = (path: Path): string =>

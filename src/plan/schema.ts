@@ -151,7 +151,9 @@ const view = z.discriminatedUnion("kind", [
 
 const show = strict("show", {
   planets: z.boolean().default(true),
-  moon: z.boolean().default(false),
+  moon: z
+    .union([z.boolean(), strict("show.moon", { ring: positive(), fibre: positive().optional() })])
+    .default(false),
   refraction: z.boolean().default(false),
   belowHorizon: z.boolean().default(false),
   extinction: z.number().min(0).max(2).default(0),
@@ -200,6 +202,7 @@ const fibre = strict("fibre", {
     sleeve: nonNegative().optional(),
   }),
   reserve: share.default("0%"),
+  milkyWay: share.default("0%"),
   sharing: z.enum(["panel", "ceiling"]).optional(),
 });
 

@@ -233,6 +233,6 @@ function foundBody(name: PlanetName | "Moon", sky: SkyData, night: Night | null)
     raDeg,
     decDeg,
     aim: { rightAscension: rounded(raDeg / 15, 1e5), declination: tenThousandths(decDeg) },
-    atMoment: stands(enu, name === "Moon" ? plan.show.moon : plan.show.planets),
+    atMoment: stands(enu, name === "Moon" ? plan.show.moon !== false : plan.show.planets),
   };
 }

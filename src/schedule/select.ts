@@ -23,15 +23,18 @@ export interface Selection {
  * fewer: what failed fails again, and several may be dropped at once. Only one that had others folded into it sets those free to
  * move in before the rest: the round ends with it.
  * @param stock  thickest first
+ * @param apart  objects that do not compete, and why they have no light; null for one that has it from elsewhere
  */
 export function selectHoles(
   field: Field,
   placer: Placer,
   stock: readonly StrandStock[],
   rules: HoleRulesPlan,
+  apart: ReadonlyMap<number, string | null> = new Map(),
 ): Selection {
   const competes = new Uint8Array(field.count).fill(1);
-  const reasons = new Map<number, string>();
+  const reasons = new Map<number, string | null>(apart);
+  for (const i of apart.keys()) competes[i] = 0;
   const thinnestBitMm = Math.min(...stock.map((size) => size.bitMm));
   const { xMm, yMm } = field;
   const drop = (i: number, place: Place | null) => {
@@ -47,7 +50,7 @@ export function selectHoles(
 
   // What lies over no panel and out of reach even of the thinnest bit never competes.
   for (let i = 0; i < field.count; i++) {
-    if (placer.panelAt(xMm[i]!, yMm[i]!) >= 0) continue;
+    if (!competes[i] || placer.panelAt(xMm[i]!, yMm[i]!) >= 0) continue;
     const place = placer.nearestPlace(xMm[i]!, yMm[i]!, thinnestBitMm);
     if (place === null || place.shiftMm > rules.maxShift) drop(i, place);
   }
@@ -79,7 +82,7 @@ function whyLeft(
   count: number,
   lights: MergedObjects,
   lit: number,
-  reasons: ReadonlyMap<number, string>,
+  reasons: ReadonlyMap<number, string | null>,
   strands: number,
 ): (string | null)[] {
   const why = new Array<string | null>(count).fill(`no strand left: all ${strands} light brighter objects`);

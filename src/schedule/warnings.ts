@@ -1,7 +1,8 @@
 import KDBush from "kdbush";
 import type { Plan } from "../plan/plan.ts";
-import { describeObject, type Field } from "../projection/field.ts";
+import { describeObject, type Field, moonInField } from "../projection/field.ts";
 import type { View } from "../projection/view.ts";
+import { altitudeDeg, azimuthDeg } from "../sky/apparent.ts";
 import type { Moment } from "../sky/civilTime.ts";
 import { darknessOf } from "../sky/darkness.ts";
 import type { SkyData } from "../sky/skyData.ts";
@@ -104,6 +105,15 @@ export function foldedBodiesWarnings(
         return `${describeObject(field, j, sky).name} lies ${apartMm.toFixed(2)} mm from ${name || `HIP ${hip}`}, closer than holes.merge of ${mergeMm} mm: both share one hole`;
       }),
   );
+}
+
+/** A Moon that was asked for and is not there. */
+export function noMoonWarning(field: Field): string | null {
+  const moon = field.bodies.find((body) => body.name === "Moon");
+  if (moon === undefined || moonInField(field) >= 0) return null;
+  const altDeg = altitudeDeg(...moon.enu);
+  const where = `${Math.abs(altDeg).toFixed(1)} degrees ${altDeg < 0 ? "below" : "above"} the horizon`;
+  return `the Moon is not over the ceiling: it stood ${where}, azimuth ${azimuthDeg(moon.enu[0], moon.enu[1]).toFixed(0)}`;
 }
 
 /**

@@ -62,6 +62,7 @@ describe("a plan file", () => {
     });
     expect(plan.place.elevation).toBe(0);
     expect(plan.fibre.reserve).toBe("0%");
+    expect(plan.fibre.milkyWay).toBe("0%");
     // Common practice; each passes the widest fibre of its size (see fill.ts).
     expect(plan.fibre.sizes.map(({ diameter, bit }) => [diameter, bit])).toEqual([
       [0.5, 0.6],
@@ -211,6 +212,37 @@ describe("a plan file that is wrong", () => {
       'fibre.bundles.strands["0.5mm"]: 70.5 is not a whole number',
     ],
     ["a bare reserve", "reserve: 3%", "reserve: 3", "fibre.reserve"],
+    [
+      "a Milky Way without a unit",
+      "milkyWay: 0%",
+      "milkyWay: 15",
+      "fibre.milkyWay: 15 is not a percentage such as 15%",
+    ],
+    ["more Milky Way than all", "milkyWay: 0%", "milkyWay: 120%", "write a percentage under 100%"],
+    [
+      "a ring too small",
+      "moon: false",
+      "moon: {ring: 5mm}",
+      "show.moon.ring: 5 mm leaves no room for 6 holes 3 mm apart",
+    ],
+    [
+      "a ring of fibre not owned",
+      "moon: false",
+      "moon: {ring: 45mm, fibre: 0.4mm}",
+      "show.moon.fibre: there are no strands of 0.4 mm; write one of 0.5mm, 0.75mm",
+    ],
+    [
+      "a Moon of no form",
+      "moon: false",
+      "moon: 45mm",
+      'show.moon: "45mm" does not fit; write true (one hole), false, or {ring: 45mm}',
+    ],
+    [
+      "a ring without its size",
+      "moon: false",
+      "moon: {fibre: 0.5mm}",
+      "show.moon.ring: missing; write the diameter of the Moon's disk",
+    ],
     ["no moment", "moment: 1998-07-11T21:15", "# ", "moment: missing; write the civil time"],
     [
       "a place by name alone",
@@ -236,6 +268,21 @@ describe("a plan file that is wrong", () => {
     expect(problems.join("\n")).toContain(sentence);
     expect(problems).toHaveLength(1);
     expect(problems[0]).toMatch(/^plan\.yaml:\d+:\d+: /);
+  });
+
+  it("gives the Moon's ring the thinnest fibre that it owns, and can be written out and read again", () => {
+    const plan = readPlan(
+      starterWith("moon: false", "moon: {ring: 2in}").replace("milkyWay: 0%", "milkyWay: 15%"),
+      "plan.yaml",
+    );
+    expect(plan.show.moon).toEqual({ ring: 50.8, fibre: 0.5 });
+    expect(plan.fibre.milkyWay).toBe("15%");
+    expect(readPlan(planYaml(plan), "again.yaml")).toEqual(plan);
+    const thick = planWith({
+      show: { moon: { ring: 45 } },
+      fibre: { bundles: { count: 1, strands: { "0.5mm": 0, "1mm": 50 } } },
+    });
+    expect(thick.show.moon).toEqual({ ring: 45, fibre: 1 });
   });
 
   it("says line and column where it is not YAML", () => {
