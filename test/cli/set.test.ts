@@ -100,7 +100,7 @@ describe("bad input: one clear sentence, exit code 2, the file as it was", () =>
       ["place.latitude", "91"],
       "place.latitude: 91 is out of range; write degrees from -90",
     ],
-    ["31 February", ["moment", "1998-02-31T21:15"], "there is no such date or time of day in the calendar"],
+    ["31 February", ["moment", "1998-02-31T21:15"], "there is no such date: February 1998 has 28 days"],
     [
       "a star nobody knows",
       ["view.aim", "{star: Vegaa}"],

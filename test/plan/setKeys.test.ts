@@ -512,7 +512,7 @@ describe("what changed is told", () => {
 
   it("a new name leaves the place where it was, and says so", () => {
     const text = planAround(CHART);
-    expect(set(text, [["place.name", "Lisbon"]]).notices[0]).toContain("stay as they are");
+    expect(set(text, [["place.name", "Lisbon"]]).notices[0]).toContain("stays where it was");
     expect(
       set(text, [
         ["place.name", "Lisbon"],
