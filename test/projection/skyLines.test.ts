@@ -3,6 +3,7 @@ import { loadBoundaries } from "../../src/cli/dataFiles.ts";
 import { findField } from "../../src/projection/field.ts";
 import type { PointMm } from "../../src/projection/frames.ts";
 import { boundaryLines, figureLines, type LinesOver } from "../../src/projection/skyLines.ts";
+import { traceOnCeiling } from "../../src/projection/trace.ts";
 import { apparentDirection, apparentDirections } from "../../src/sky/apparent.ts";
 import { boundaryPoint } from "../../src/sky/boundaries.ts";
 import { resolveMoment } from "../../src/sky/civilTime.ts";
@@ -187,5 +188,47 @@ describe.each(SKIES)("lines of the sky on $view $show", (changes) => {
         worst = Math.max(worst, deg(a, middle), deg(middle, b));
       }
     expect(worst).toBeLessThan(2.1);
+  });
+});
+
+describe("a line that passes close by the point opposite the aim", () => {
+  const { canvas } = linesOver({
+    view: { kind: "chart", projection: "equalArea", span: 360 },
+    show: { belowHorizon: true },
+    ceiling: { width: 2400, length: 2400 },
+  });
+
+  it("runs around the rim or ends there, and never leaps across the map", () => {
+    // 600 great circles past the nadir at 0 to 1 degrees, the nadir at any part of their length. Seeded.
+    let state = 11;
+    const random = () => {
+      state = (Math.imul(state, 1_103_515_245) + 12_345) & 0x7fffffff;
+      return state / 0x7fffffff;
+    };
+    let longest = 0;
+    for (let k = 0; k < 600; k++) {
+      const missRad = k % 10 === 0 ? 0 : (10 ** (-8 * random()) * Math.PI) / 180;
+      const [lengthRad, part, turn] = [0.02 + 0.3 * random(), random(), 2 * Math.PI * random()];
+      const directionAt = (t: number): Vector3 => {
+        const along = (t - part) * lengthRad;
+        const [x, y] = [Math.sin(along), Math.cos(along) * Math.sin(missRad)];
+        return [
+          x * Math.cos(turn) - y * Math.sin(turn),
+          x * Math.sin(turn) + y * Math.cos(turn),
+          -Math.cos(along) * Math.cos(missRad),
+        ];
+      };
+      const chains = traceOnCeiling({ directionAt, angleDeg: (lengthRad * 180) / Math.PI }, canvas);
+      expect(chains.length).toBeGreaterThan(0);
+      for (const chain of chains)
+        for (let i = 1; i < chain.length; i++)
+          longest = Math.max(
+            longest,
+            Math.hypot(chain[i]!.xMm - chain[i - 1]!.xMm, chain[i]!.yMm - chain[i - 1]!.yMm),
+          );
+    }
+    // The rim has a radius of 1200 mm: a chord whose middle lies 0.2 mm inside it is 44 mm long. Leaps would be 2400.
+    expect(longest).toBeLessThan(90);
+    expect(longest).toBeGreaterThan(20);
   });
 });
