@@ -7,7 +7,7 @@ import type { CompassMark, PreviewName, PreviewScene } from "./previewScene.ts";
 const MOST_NAMES = 45;
 
 /** What a schedule looks like from below at night. @param view the view that the schedule was made with */
-export function sceneOf(schedule: Schedule, view: View): PreviewScene {
+export function sceneOf(schedule: Pick<Schedule, "plan" | "holes" | "panels">, view: View): PreviewScene {
   const { plan, holes, panels } = schedule;
   const brightestFirst = [...holes].sort((a, b) => a.mag - b.mag);
   return {
