@@ -7,7 +7,11 @@ import type { CompassMark, PreviewLines, PreviewName, PreviewScene } from "./pre
 const MOST_NAMES = 45;
 
 /** What a schedule looks like from below at night. @param view the view that the schedule was made with */
-export function sceneOf(schedule: Schedule, view: View, lines?: PreviewLines): PreviewScene {
+export function sceneOf(
+  schedule: Pick<Schedule, "plan" | "holes" | "panels">,
+  view: View,
+  lines?: PreviewLines,
+): PreviewScene {
   const { plan, holes, panels } = schedule;
   const brightestFirst = holes
     .filter((hole) => hole.mag !== null && hole.name !== "")
