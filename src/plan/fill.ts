@@ -108,7 +108,7 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
   }
 
   const moon = problems.length === 0 ? fillMoon(input, sizes, strands, problem) : false;
-  const view = fillView(input, problem);
+  const view = fillView(input, place, problem);
   if (problems.length > 0 || view === null || place === null) return { problems };
   return {
     plan: {
@@ -201,14 +201,12 @@ function fillMoon(
 
 function fillView(
   input: PlanInput,
+  place: PlacePlan | null,
   problem: (path: readonly PropertyKey[], message: string) => void,
 ): ViewPlan | null {
   const { ceiling, room } = input;
-  const bearing = fillTopBearing(
-    input.view.topBearing,
-    input.view.topBearingFrom,
-    input.place,
-    (key, message) => problem(["view", key], message),
+  const bearing = fillTopBearing(input.view.topBearing, input.view.topBearingFrom, place, (key, message) =>
+    problem(["view", key], message),
   );
   if (bearing === null) return null;
   const view = { ...input.view, ...bearing };
