@@ -1,6 +1,6 @@
 /** The stages of Lacunar as a library. The same functions serve the command line. */
 
-export { fontBytes, loadSkyData } from "./cli/dataFiles.ts";
+export { fontBytes, loadBoundaries, loadSkyData } from "./cli/dataFiles.ts";
 export { loadGazetteer } from "./cli/gazetteerFile.ts";
 export { coreMagnitude, type PhotometricFit, photometricFit } from "./fibre/brightness.ts";
 export { type Graded, grade } from "./fibre/grade.ts";
@@ -21,6 +21,7 @@ export { planJsonSchema } from "./plan/jsonSchema.ts";
 export { parseLengthMm } from "./plan/lengths.ts";
 export type * from "./plan/plan.ts";
 export { readPlan } from "./plan/read.ts";
+export { type ChangedKey, type SetPlan, type SetRequest, setKeys } from "./plan/setKeys.ts";
 export { STARTER_PLAN } from "./plan/starter.ts";
 export { resolveAim } from "./projection/aim.ts";
 export { type Field, findField } from "./projection/field.ts";
@@ -34,15 +35,25 @@ export {
 export { type AimedAt, makeView, type View } from "./projection/view.ts";
 export {
   encodePreview,
+  type LineChoice,
   loadFont,
+  type PreviewLines,
   type PreviewScene,
   previewLabelsSvg,
+  previewLines,
   previewSvg,
   rasterizePreview,
   sceneOf,
 } from "./render/index.ts";
 export { askForStrands } from "./schedule/ask.ts";
-export { makeSchedule, type PlannedSky, planSky, scheduleFrom } from "./schedule/makeSchedule.ts";
+export { type Found, type FoundObject, findInSky } from "./schedule/find.ts";
+export {
+  makeSchedule,
+  type PlannedSky,
+  planAndSchedule,
+  planSky,
+  scheduleFrom,
+} from "./schedule/makeSchedule.ts";
 export { listStars, type StarRecord } from "./schedule/stars.ts";
 export type * from "./schedule/types.ts";
 export { validateSchedule } from "./schedule/validate.ts";

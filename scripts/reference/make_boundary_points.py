@@ -1,9 +1,10 @@
 #!/usr/bin/python3
 """Points on the IAU constellation boundaries, found with astropy alone: test/reference/boundary-points.json.
 
-astropy carries its own copy of Roman's table (CDS VI/42) and precesses with the mean equator of B1875. Pairs of random
-directions up to 6 degrees apart are halved until both ends of what is left lie 0.05 arcseconds apart in different
-constellations. Half of the pairs lie anywhere, half within 15 degrees of a pole.
+astropy carries its own copy of Roman's table (CDS VI/42) and has the mean equator of B1875 as FK5 (its get_constellation is
+not used: it adds aberration, up to 20 arcseconds). Pairs of random directions up to 6 degrees apart are halved until both
+ends of what is left lie 0.05 arcseconds apart in different constellations. Half of the pairs lie anywhere, half within 20
+degrees of a pole.
 
 It also rebuilds the sky from the arcs of data/boundaries.tsv alone, once by its parallels and once by its meridians,
 compares it with that table cell by cell, and prints how many differ.
@@ -16,8 +17,8 @@ import warnings
 
 import astropy
 import numpy as np
-from astropy import units as u
-from astropy.coordinates import SkyCoord, get_constellation
+from astropy.coordinates import FK5, SkyCoord, UnitSphericalRepresentation
+from astropy.time import Time
 
 warnings.filterwarnings("ignore")
 HERE = os.path.dirname(os.path.abspath(__file__))
@@ -26,7 +27,15 @@ ROMAN = os.path.join(os.path.dirname(astropy.__file__), "coordinates", "data", "
 
 
 def code_of(v):
-    return get_constellation(SkyCoord(v[:, 0], v[:, 1], v[:, 2], representation_type="cartesian"), short_name=True)
+    """By Roman's rule: the first row whose limits hold. Mean equator of B1875 by IAU 1976 precession (FK5)."""
+    sky = SkyCoord(v[:, 0], v[:, 1], v[:, 2], representation_type="cartesian", frame="icrs")
+    at = sky.transform_to(FK5(equinox=Time("B1875"))).represent_as(UnitSphericalRepresentation)
+    seconds, half = at.lon.hour * 3600, (at.lat.deg + 90) * 120
+    code = np.full(len(v), "---")
+    for first, last, bottom, name in reversed(read_roman()):
+        code[(seconds >= first) & (seconds < last) & (half >= bottom)] = name
+    assert not (code == "---").any()
+    return code
 
 
 def unit(v):
@@ -113,7 +122,7 @@ def main():
     path = os.path.join(ROOT, "test", "reference", "boundary-points.json")
     with open(path, "w") as file:
         file.write(
-            json.dumps({"source": f"astropy {astropy.__version__}: get_constellation, table of Roman 1987 (CDS VI/42)", "points": points}, indent=None)
+            json.dumps({"source": f"astropy {astropy.__version__}: FK5 of equinox B1875, table of Roman 1987 (CDS VI/42)", "points": points}, indent=None)
             .replace("}, ", "},\n")
             .replace('"points": [', '"points": [\n')
             + "\n"

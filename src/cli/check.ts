@@ -23,12 +23,15 @@ export function addCheck(program: Command): void {
     .action(async (path: string, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<CheckOptions>();
       const { askForStrands, checkReport, validScheduled } = await import("./core.ts");
-      const { schedule, planned } = await orReasonsAsJson(options, () => validScheduled(path));
+      const { schedule, planned, setAside } = await orReasonsAsJson(options, () => validScheduled(path));
       const { plan, civil, instantUtc, panels, fidelity, warnings } = schedule;
       const order =
         options.faintest === undefined
           ? null
-          : { faintestMag: options.faintest, order: askForStrands(plan, planned.field, options.faintest) };
+          : {
+              faintestMag: options.faintest,
+              order: askForStrands(plan, planned.field, options.faintest, setAside),
+            };
       if (options.json) {
         const report = {
           buildable: true,

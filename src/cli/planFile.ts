@@ -1,5 +1,6 @@
 import { readFileSync, readSync, statSync } from "node:fs";
 import { InputError } from "../plan/errors.ts";
+import type { PlaceLookUp } from "../plan/fill.ts";
 import { type PlanText, readPlanText } from "../plan/read.ts";
 import { resolvePlace } from "../sky/places.ts";
 import { loadGazetteer } from "./gazetteerFile.ts";
@@ -7,11 +8,21 @@ import { asInputError } from "./writeFile.ts";
 
 /** Reads a plan file from disk; `-` reads standard input. */
 export function readPlanFile(path: string): PlanText {
-  let bytes: Buffer;
+  return readPlanText(decoded(path, planBytes(path)), nameOf(path), lookUpPlace);
+}
+
+/** Finds a place by its name; the gazetteer is read when a plan first asks. */
+export const lookUpPlace: PlaceLookUp = (wanted) => resolvePlace(loadGazetteer(), wanted);
+
+/** How messages name a plan file. */
+export const nameOf = (path: string): string => (path === "-" ? "standard input" : path);
+
+/** The file as it is, byte by byte. */
+export function planBytes(path: string): Buffer {
   try {
     if (path !== "-" && statSync(path).isDirectory())
       throw new InputError(`${path}: it is a folder; give the name of a plan file`);
-    bytes = path === "-" ? readStdin() : readFileSync(path);
+    return path === "-" ? readStdin() : readFileSync(path);
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === "ENOENT") {
       throw new InputError(`${path}: no such file; \`lacunar init ${path}\` writes a starter plan`, {
@@ -20,14 +31,15 @@ export function readPlanFile(path: string): PlanText {
     }
     throw asInputError(error, path);
   }
-  const name = path === "-" ? "standard input" : path;
-  let text: string;
+}
+
+/** The text of a plan file, without a byte order mark. */
+export function decoded(path: string, bytes: Uint8Array): string {
   try {
-    text = new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
   } catch (cause) {
-    throw new InputError(`${name}: not a text file in UTF-8; save the plan as UTF-8`, { cause });
+    throw new InputError(`${nameOf(path)}: not a text file in UTF-8; save the plan as UTF-8`, { cause });
   }
-  return readPlanText(text, name, (wanted) => resolvePlace(loadGazetteer(), wanted));
 }
 
 /** Runs a stage; what it finds wrong in the plan is told with the line it stands on. */

@@ -8,6 +8,7 @@ import { addNights } from "./nights.ts";
 import { addPlaces } from "./places.ts";
 import { addPreview } from "./preview.ts";
 import { addSchema } from "./schema.ts";
+import { addSet } from "./set.ts";
 import { addStars } from "./stars.ts";
 import { VERSION } from "./version.ts";
 
@@ -32,6 +33,7 @@ export function makeProgram(): Command {
     addMake,
     addPlaces,
     addNights,
+    addSet,
     addSchema,
     addCompletion,
   ])

@@ -1,15 +1,11 @@
-import type { PlannedSky } from "../schedule/makeSchedule.ts";
-import { planAndSchedule } from "../schedule/makeSchedule.ts";
-import type { Schedule } from "../schedule/types.ts";
+import { type PlannedSchedule, planAndSchedule } from "../schedule/makeSchedule.ts";
 import { validateSchedule } from "../schedule/validate.ts";
 import type { SkyData } from "../sky/skyData.ts";
 import { loadSkyData } from "./dataFiles.ts";
 import { locating, readPlanFile } from "./planFile.ts";
 
-export interface Scheduled {
-  readonly planned: PlannedSky;
-  readonly schedule: Schedule;
-  /** The data that both were computed from. */
+export interface Scheduled extends PlannedSchedule {
+  /** The data that all was computed from. */
   readonly sky: SkyData;
 }
 
@@ -21,7 +17,7 @@ export function scheduled(path: string): Scheduled {
 }
 
 /** As `scheduled`, checked against the rules that every schedule keeps: a fault is ours, and nothing is written. */
-export function validScheduled(path: string): Scheduled {
+export function validScheduled(path: string): PlannedSchedule {
   const result = scheduled(path);
   const faults = validateSchedule(result.schedule);
   if (faults.length > 0)

@@ -1,4 +1,14 @@
-import { existsSync, readFileSync, realpathSync, renameSync, statSync, writeFileSync } from "node:fs";
+import {
+  accessSync,
+  chmodSync,
+  constants,
+  existsSync,
+  readFileSync,
+  realpathSync,
+  renameSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { InputError } from "../plan/errors.ts";
 import { MADE_BY } from "../render/madeBy.ts";
@@ -59,16 +69,39 @@ export function writeFileWhole(path: string, content: string | Uint8Array, force
         );
       }
     }
-    const beside = join(dirname(target), `.${basename(target)}.${process.pid}.part`);
-    const forget = removeOnExit(beside);
-    try {
-      writeFileSync(beside, content, { flag: "wx" });
-      renameSync(beside, target);
-    } finally {
-      removeIfThere(beside);
-      forget();
-    }
+    moveIntoPlace(target, content);
   } catch (error) {
     throw asInputError(error, path);
+  }
+}
+
+/**
+ * Puts a changed text in the place of the one it was made from, whole or not at all. The file keeps its permissions; a link
+ * stays a link.
+ * @param seen  what was read: if the file holds anything else by now, somebody else is at work on it and it stays
+ */
+export function replaceFile(path: string, content: Uint8Array, seen: Uint8Array): void {
+  try {
+    const target = realpathSync(path);
+    const { mode } = statSync(target);
+    accessSync(target, constants.W_OK);
+    if (!readFileSync(target).equals(seen))
+      throw new InputError(`${path}: was changed meanwhile, and stays as it is now; try again`);
+    moveIntoPlace(target, content, mode);
+  } catch (error) {
+    throw asInputError(error, path);
+  }
+}
+
+function moveIntoPlace(target: string, content: string | Uint8Array, mode?: number): void {
+  const beside = join(dirname(target), `.${basename(target)}.${process.pid}.part`);
+  const forget = removeOnExit(beside);
+  try {
+    writeFileSync(beside, content, { flag: "wx" });
+    if (mode !== undefined) chmodSync(beside, mode & 0o7777);
+    renameSync(beside, target);
+  } finally {
+    removeIfThere(beside);
+    forget();
   }
 }

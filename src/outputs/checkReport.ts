@@ -31,6 +31,16 @@ export function checkReport(
     "Holes",
     `${count(fidelity.holes, "hole")} on ${count(panels.length, "panel")}: ${panels.map((panel) => `${panel.id} ${panel.holeCount}`).join(", ")}`,
   ]);
+  if (fidelity.milkyWay > 0)
+    rows.push([
+      "Milky Way",
+      `${count(fidelity.milkyWay, "dot")} along it, ${plan.fibre.milkyWay} of the thinnest strands: not graded, no stars of their own`,
+    ]);
+  if (fidelity.moonRing > 0 && typeof plan.show.moon === "object")
+    rows.push([
+      "Moon",
+      `${count(fidelity.moonRing, "hole")} of ${plan.show.moon.fibre} mm fibre along its lit part, ${plan.show.moon.ring} mm across: not graded`,
+    ]);
   rows.push(...boards(schedule).map((line, i): [string, string] => [i === 0 ? "Boards" : "", line]));
   for (const [i, size] of fidelity.strands.entries()) {
     rows.push([
@@ -71,7 +81,7 @@ export function checkReport(
     for (const size of strands) {
       rows.push([
         "",
-        `${size.diameterMm} mm fibre: ${size.needed} needed, ${size.bought} bought${size.heldBack > 0 ? `, ${size.heldBack} held back` : ""}, ${size.spare} spare`,
+        `${size.diameterMm} mm fibre: ${size.needed} needed, ${size.bought} bought${size.heldBack > 0 ? `, ${size.heldBack} held back` : ""}${size.setAside > 0 ? `, ${size.setAside} set aside` : ""}, ${size.spare} spare`,
       ]);
     }
   }

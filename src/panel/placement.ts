@@ -37,20 +37,26 @@ export interface Placer {
    * Places for all, in the order given, each keeping its distance from those before it.
    * @param spreadFrom  from this one on stars are spread beside dead strips (see spread.ts); those before take the nearest place
    * @param before      places found in an earlier call that differed only from its first null on: those ahead of it are kept
+   * @param taken       holes that are there already
    * @returns null for those that find none within reach
    */
   placeAll(
     wanted: readonly Wanted[],
     spreadFrom: number,
     before?: readonly (Place | null)[],
+    taken?: readonly TakenHole[],
   ): (Place | null)[];
+}
+
+/** A hole that is there already, ceiling frame. */
+export interface TakenHole extends PointMm {
+  readonly bitMm: number;
 }
 
 interface Taken {
   readonly x: number;
   readonly y: number;
   readonly bitMm: number;
-  readonly bored: boolean;
 }
 
 class TakenIndex extends RBush<Taken> {
@@ -159,9 +165,10 @@ export function makePlacer(
     panelAt,
     nearestPlace: (xMm, yMm, bitMm, mayBore = false) =>
       nearest({ xMm, yMm, bitMm, mayBore, reachMm: Number.POSITIVE_INFINITY }, null, null),
-    placeAll(wanted, spreadFrom, before = []) {
+    placeAll(wanted, spreadFrom, before = [], already = []) {
       const taken = new TakenIndex();
-      const widest = wanted.reduce((most, { bitMm }) => Math.max(most, bitMm), 0);
+      for (const { xMm, yMm, bitMm } of already) taken.insert({ x: xMm, y: yMm, bitMm });
+      const widest = [...wanted, ...already].reduce((most, { bitMm }) => Math.max(most, bitMm), 0);
       const mostApart = Math.max(rules.spacing, 3 * widest, bored?.diameter ?? 0);
       const need = (bitMm: number, other: Taken) => Math.max(rules.spacing, 3 * Math.max(bitMm, other.bitMm));
       const around =
@@ -198,7 +205,6 @@ export function makePlacer(
           x: written(place.xMm, xMm),
           y: written(place.yMm, yMm),
           bitMm,
-          bored: place.bored,
         });
         return place;
       };

@@ -42,6 +42,8 @@ const WANTED: Readonly<Record<string, string>> = {
   "view.topBearing.from[]": LAT_LON,
   "view.topBearing.to[]": LAT_LON,
   "view.roll": "degrees from -360 to 360",
+  "show.moon": "true (one hole), false, or {ring: 45mm} (the outline of its lit part)",
+  "show.moon.ring": "the diameter of the Moon's disk on the ceiling, such as 45mm",
   "show.extinction": "magnitudes per air mass, from 0 to 2",
   ceiling: "{width: 4.8m, length: 3.6m}",
   panels: "{columns: 3, rows: 2}, or a list of {id, x, y, width, length}",
@@ -52,6 +54,7 @@ const WANTED: Readonly<Record<string, string>> = {
   "fibre.sizes": "a list of {diameter: 0.5mm, bit: 0.6mm}",
   "fibre.sharing": "ceiling (a bundle may feed any panel) or panel (each panel lives on whole bundles)",
   "fibre.reserve": "a percentage such as 3%",
+  "fibre.milkyWay": "a percentage such as 15%",
 };
 
 const pattern = (path: Path): string =>
@@ -143,7 +146,7 @@ export function describeIssue(issue: z.core.$ZodIssue, data: unknown, base: Path
             ? "at most"
             : "less than";
       if (issue.message.includes("not built into")) return one(issue.message);
-      if (wanted) return one(`${shown(seen)} is out of range; write ${wanted}`);
+      if (wanted) return one(`${shown(seen)} is out of range; write ${wanted}${countedTo360(path, seen)}`);
       return one(
         `${shown(seen)} is out of range; it must ${Array.isArray(seen) || typeof seen === "string" ? "hold" : "be"} ${relation} ${bound}`,
       );
@@ -154,6 +157,12 @@ export function describeIssue(issue: z.core.$ZodIssue, data: unknown, base: Path
       return one(issue.message);
   }
 }
+
+/** Some maps count longitudes eastward all the way round. */
+const countedTo360 = (path: Path, seen: unknown): string =>
+  path.at(-1) === "longitude" && typeof seen === "number" && seen > 180 && seen <= 360
+    ? `; ${seen} counted eastward is ${Number((seen - 360).toFixed(9))}`
+    : "";
 
 /** Of a union's branches, the one the person most likely meant: fewest foreign or missing keys, then fewest faults. */
 function bestBranch(branches: readonly (readonly z.core.$ZodIssue[])[]): readonly z.core.$ZodIssue[] | null {

@@ -1,7 +1,7 @@
 import type { Problem } from "./describeIssue.ts";
 import { InputError } from "./errors.ts";
 import { parseLengthMm } from "./lengths.ts";
-import type { FibreSizePlan, PlacePlan, Plan, ViewPlan } from "./plan.ts";
+import type { FibreSizePlan, PlacePlan, Plan, ShowPlan, ViewPlan } from "./plan.ts";
 import type { PlanInput } from "./schema.ts";
 import { fillTopBearing } from "./topBearing.ts";
 
@@ -123,19 +123,22 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
     }
   }
 
-  const view = fillView(input, problem);
+  const moon = problems.length === 0 ? fillMoon(input, sizes, strands, problem) : false;
+  const view = fillView(input, place, problem);
   if (problems.length > 0 || view === null || place === null) return { problems };
   return {
     plan: {
       ...input,
       place,
       view,
+      show: { ...input.show, moon },
       drawnAs: input.drawnAs ?? "fromBelow",
       // In the schema's order: a plan that is replayed is written out the same.
       fibre: {
         sizes: sizes.map((size) => ({ ...size })).sort((a, b) => a.diameter - b.diameter),
         bundles: { ...input.fibre.bundles, strands },
         reserve: input.fibre.reserve,
+        milkyWay: input.fibre.milkyWay,
         sharing: input.fibre.sharing ?? "ceiling",
       },
     } as Plan,
@@ -179,16 +182,47 @@ function fillPlace(
   }
 }
 
+/** Fewer holes than this are no ring. */
+const FEWEST_IN_RING = 6;
+
+function fillMoon(
+  { show: { moon }, holes }: PlanInput,
+  sizes: readonly { diameter: number; bit: number }[],
+  strands: Readonly<Record<string, number>>,
+  problem: (path: readonly PropertyKey[], message: string) => void,
+): ShowPlan["moon"] {
+  if (typeof moon === "boolean") return moon;
+  const owned = sizes
+    .filter(({ diameter }) => (strands[`${diameter}mm`] ?? 0) > 0)
+    .sort((a, b) => a.diameter - b.diameter);
+  const size = moon.fibre === undefined ? owned[0]! : owned.find(({ diameter }) => diameter === moon.fibre);
+  if (size === undefined) {
+    problem(
+      ["show", "moon", "fibre"],
+      `there are no strands of ${moon.fibre} mm; write one of ${owned.map(({ diameter }) => `${diameter}mm`).join(", ")}`,
+    );
+    return false;
+  }
+  // Six points of a circle lie as far from each other as from its centre.
+  const apart = Math.max(holes.spacing, 3 * size.bit);
+  const least = Math.ceil(2 * apart + 0.1);
+  if (moon.ring < least) {
+    problem(
+      ["show", "moon", "ring"],
+      `${moon.ring} mm leaves no room for ${FEWEST_IN_RING} holes ${apart} mm apart (holes.spacing, or three bits); write ${least}mm or more`,
+    );
+  }
+  return { ring: moon.ring, fibre: size.diameter };
+}
+
 function fillView(
   input: PlanInput,
+  place: PlacePlan | null,
   problem: (path: readonly PropertyKey[], message: string) => void,
 ): ViewPlan | null {
   const { ceiling, room } = input;
-  const bearing = fillTopBearing(
-    input.view.topBearing,
-    input.view.topBearingFrom,
-    input.place,
-    (key, message) => problem(["view", key], message),
+  const bearing = fillTopBearing(input.view.topBearing, input.view.topBearingFrom, place, (key, message) =>
+    problem(["view", key], message),
   );
   if (bearing === null) return null;
   const view = { ...input.view, ...bearing };

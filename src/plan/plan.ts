@@ -86,11 +86,19 @@ export type ViewPlan = EyeViewPlan | ChartViewPlan;
 
 export interface ShowPlan {
   readonly planets: boolean;
-  readonly moon: boolean;
+  /** As one hole, or as the outline of its lit part. */
+  readonly moon: boolean | MoonRingPlan;
   readonly refraction: boolean;
   readonly belowHorizon: boolean;
   /** Magnitudes per air mass. */
   readonly extinction: number;
+}
+
+export interface MoonRingPlan {
+  /** Diameter of the Moon's disk on the ceiling. */
+  readonly ring: number;
+  /** Diameter of its fibres: one of the plan's. */
+  readonly fibre: number;
 }
 
 export interface WallNames {
@@ -189,6 +197,8 @@ export interface FibrePlan {
   readonly bundles: BundlesPlan;
   /** Share of the strands held back before grading, as text with a percent sign. */
   readonly reserve: string;
+  /** Share of the thinnest strands, after the reserve, that is sown along the Milky Way; text with a percent sign. */
+  readonly milkyWay: string;
   readonly sharing: "panel" | "ceiling";
 }
 

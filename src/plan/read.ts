@@ -28,8 +28,19 @@ export interface PlanText {
   readonly locate: (key: string) => string;
 }
 
-/** As `readPlan`, and tells later where a key stands, for what only later stages can judge. */
-export function readPlanText(text: string, fileName: string, lookUp?: PlaceLookUp): PlanText {
+/** The text as the YAML library and as plain data see it, before anything is asked of a plan. */
+export interface ParsedText {
+  readonly document: Document;
+  readonly data: unknown;
+  /** `file:line:column` of an offset. */
+  readonly at: (offset: number) => string;
+}
+
+/**
+ * Parses the text of a plan file, whatever it says.
+ * @throws InputError if it is no YAML, several documents, or beyond all measure
+ */
+export function parsePlanText(text: string, fileName: string, keepSourceTokens = false): ParsedText {
   if (text.length > LARGEST_TEXT) throw new InputError(`${fileName}: too large for a plan file (over 2 MB)`);
   const lines = new LineCounter();
   const document = parsedOrRefused(text, fileName, {
@@ -37,6 +48,7 @@ export function readPlanText(text: string, fileName: string, lookUp?: PlaceLookU
     prettyErrors: false,
     logLevel: "error",
     version: "1.2",
+    keepSourceTokens,
   });
   const at = (offset: number): string => {
     const { line, col } = lines.linePos(offset);
@@ -45,18 +57,22 @@ export function readPlanText(text: string, fileName: string, lookUp?: PlaceLookU
 
   const fault = document.errors[0] ?? document.warnings[0];
   if (fault)
-    throw new InputError(`${at(fault.pos[0])}: not readable as YAML: ${firstSentence(fault.message)}`);
+    throw new InputError(`${at(fault.pos[0])}: not readable as YAML: ${yamlSentence(fault.message)}`);
 
   const proto = protoKey(document);
   if (proto !== null) throw new InputError(`${at(proto)}: __proto__: unknown key`);
-  let data: unknown;
   try {
-    data = document.toJS({ maxAliasCount: 100 });
+    return { document, data: document.toJS({ maxAliasCount: 100 }), at };
   } catch (cause) {
     throw new InputError(`${fileName}: not readable as YAML: its aliases lead nowhere or without end`, {
       cause,
     });
   }
+}
+
+/** As `readPlan`, and tells later where a key stands, for what only later stages can judge. */
+export function readPlanText(text: string, fileName: string, lookUp?: PlaceLookUp): PlanText {
+  const { document, data, at } = parsePlanText(text, fileName);
   if (data === null || typeof data !== "object" || Array.isArray(data)) {
     throw new InputError(
       `${fileName}:1:1: not a plan; a plan is a group of keys such as \`moment\`, \`place\`, \`view\`, \`ceiling\`, \`panels\` and \`fibre\``,
@@ -112,10 +128,12 @@ function parsedOrRefused(
 }
 
 /** The library's sentence, in words that need no knowledge of the library. */
-const firstSentence = (message: string): string =>
+export const yamlSentence = (message: string): string =>
   /multiple documents/i.test(message)
     ? "several documents in one file; keep one"
-    : message.split("\n")[0]!.replace(/:$/, "");
+    : /call stack/i.test(message)
+      ? "groups within groups beyond all measure"
+      : message.split("\n")[0]!.replace(/:$/, "");
 
 /** How a key that JavaScript keeps for itself got into the text; null when none did. */
 function protoKey(document: Document): number | null {

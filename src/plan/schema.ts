@@ -9,7 +9,7 @@ z.config({ jitless: true });
 const LONGEST_MM = 200_000;
 
 /** Keys that people write elsewhere, and where they belong. */
-const MISPLACED: Readonly<Record<string, string>> = {
+export const MISPLACED: Readonly<Record<string, string>> = {
   "ceiling.height":
     "a ceiling has `ceiling.width` and `ceiling.length`; how high it hangs above the floor is `room.height`",
   "view.projection": "`projection` belongs to `view.kind: chart`; an eye view is always true to direction",
@@ -151,7 +151,9 @@ const view = z.discriminatedUnion("kind", [
 
 const show = strict("show", {
   planets: z.boolean().default(true),
-  moon: z.boolean().default(false),
+  moon: z
+    .union([z.boolean(), strict("show.moon", { ring: positive(), fibre: positive().optional() })])
+    .default(false),
   refraction: z.boolean().default(false),
   belowHorizon: z.boolean().default(false),
   extinction: z.number().min(0).max(2).default(0),
@@ -243,6 +245,7 @@ const fibre = strict("fibre", {
     sleeve: nonNegative().optional(),
   }),
   reserve: share.default("0%"),
+  milkyWay: share.default("0%"),
   sharing: z.enum(["panel", "ceiling"]).optional(),
 });
 

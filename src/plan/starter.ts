@@ -29,7 +29,7 @@ view:
 
 show:
   planets: true
-  moon: false
+  moon: false              # true: one hole. {ring: 45mm}: the outline of its lit part, that wide, in holes
   refraction: false
   extinction: 0            # magnitudes lost per air mass near the horizon; 0.28 is common at sea level
 
@@ -59,6 +59,7 @@ fibre:
     overall: 3m
     sleeve: 0.8m
   reserve: 3%              # strands kept back for breakages
+  milkyWay: 0%             # of the thinnest strands: sown along the Milky Way as dots of no star; 30% is well seen
   sharing: ceiling         # a bundle may feed any panel
 
 holes:

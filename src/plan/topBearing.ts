@@ -1,4 +1,4 @@
-import type { TopBearingOrigin } from "./plan.ts";
+import type { PlacePlan, TopBearingOrigin } from "./plan.ts";
 import { type LatLonDeg, wallLine } from "./wallLine.ts";
 
 /** Below this a bearing says nothing, beyond it the points are on no wall. */
@@ -15,14 +15,14 @@ export interface FilledBearing {
 
 /**
  * The true bearing of the ceiling's +Y from any form that a plan may give it in, and what it was made from.
- * @param place latitude and longitude of the plan's place, where the plan gives them
+ * @param place null where it has a problem of its own
  * @param problem told each fault, by the key it belongs to
  * @returns the bearing to 1e-6 degrees, so that a plan written out gives the same number again; null with a problem
  */
 export function fillTopBearing(
   given: number | TopBearingOrigin,
   replayed: TopBearingOrigin | undefined,
-  place: { readonly latitude?: number | undefined; readonly longitude?: number | undefined },
+  place: PlacePlan | null,
   problem: (key: "topBearing" | "topBearingFrom", message: string) => void,
 ): FilledBearing | null {
   if (typeof given !== "number") {
@@ -48,21 +48,18 @@ export function fillTopBearing(
 
 function trueBearingDeg(
   origin: TopBearingOrigin,
-  {
-    latitude,
-    longitude,
-  }: { readonly latitude?: number | undefined; readonly longitude?: number | undefined },
+  place: PlacePlan | null,
   problem: (message: string) => void,
 ): number | null {
   if ("magnetic" in origin) return roundedBearing(origin.magnetic + origin.declination);
   const { from, to } = origin;
   const { bearingDeg, lengthM } = wallLine(from, to);
-  if (latitude !== undefined && longitude !== undefined) {
-    const place: LatLonDeg = [latitude, longitude];
-    const awayM = wallLine(place, from).lengthM;
+  if (place !== null) {
+    const town: LatLonDeg = [place.latitude, place.longitude];
+    const awayM = wallLine(town, from).lengthM;
     if (awayM > WALL_WITHIN_M) {
       const swapped =
-        Math.abs(from[1]) <= 90 && wallLine(place, [from[1], from[0]]).lengthM <= WALL_WITHIN_M
+        Math.abs(from[1]) <= 90 && wallLine(town, [from[1], from[0]]).lengthM <= WALL_WITHIN_M
           ? "longitude and latitude seem to have changed places; write [latitude, longitude]"
           : "check both, and the order [latitude, longitude]";
       problem(`the point ${from.join(", ")} lies ${Math.round(awayM / 1000)} km from the place; ${swapped}`);

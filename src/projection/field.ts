@@ -259,6 +259,14 @@ export function describeObject(field: Field, j: number, sky: SkyData): SkyObject
   };
 }
 
+/** Index of the Moon in a field; -1 when it is not over the ceiling, or not shown. */
+export function moonInField(field: Field): number {
+  for (let j = 0; j < field.count; j++) {
+    if (field.source[j]! < 0 && field.bodies[-1 - field.source[j]!]!.name === "Moon") return j;
+  }
+  return -1;
+}
+
 /** Where an object stands at the moment and place: apparent altitude and azimuth from true north through east. */
 export function horizontalOf(field: Field, j: number): { altDeg: number; azDeg: number } {
   const [e, n, u] = field.enu.subarray(j * 3, j * 3 + 3) as unknown as [number, number, number];

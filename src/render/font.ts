@@ -46,12 +46,24 @@ export function loadFont(bytes: ArrayBuffer): Font {
   if (typeof capHeight !== "number" || capHeight <= 0)
     throw new Error("the font's OS/2 table gives no height of capitals");
 
+  // A word is measured first and drawn later, and the same words come again.
+  const measured = new Map<string, number>();
+  const advance = (line: string, sizeMm: number, trackingEm: number): number => {
+    const key = `${sizeMm} ${trackingEm} ${line}`;
+    let widthMm = measured.get(key);
+    if (widthMm === undefined) {
+      widthMm = font.getAdvanceWidth(line, sizeMm, { letterSpacing: trackingEm });
+      measured.set(key, widthMm);
+    }
+    return widthMm;
+  };
+
   return {
     capHeightEm: capHeight / font.unitsPerEm,
     textPath(text, xMm, yMm, sizeMm, anchor, trackingEm = 0) {
       const line = oneLine(text);
       const options = { letterSpacing: trackingEm };
-      const widthMm = font.getAdvanceWidth(line, sizeMm, options);
+      const widthMm = advance(line, sizeMm, trackingEm);
       const startMm = xMm - (anchor === "start" ? 0 : anchor === "middle" ? widthMm / 2 : widthMm);
       return {
         ...outline(font.getPath(line, startMm, yMm, sizeMm, options).commands, startMm, yMm),

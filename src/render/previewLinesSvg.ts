@@ -14,7 +14,7 @@ export function lineElements(
   lines: PreviewLines,
   unitMm: number,
   breaks: readonly InkBox[],
-): string {
+): string[] {
   const n = svgNumber;
   const path = (id: string, chains: readonly (readonly PointMm[])[], stroke: string): string =>
     `<path id="${id}" fill="none" stroke-linecap="round" stroke-linejoin="round" ${stroke} d="${chains.map((chain) => pathData(scene, chain)).join("")}"/>`;
@@ -39,7 +39,7 @@ export function lineElements(
     );
     elements.push(`<path id="line-breaks" d="${d.join("")}"/>`);
   }
-  return elements.join("\n");
+  return elements;
 }
 
 function pathData(scene: PreviewScene, chain: readonly PointMm[]): string {

@@ -44,7 +44,7 @@ export function previewSvg(
     ),
     "</defs>",
     `<rect width="${w}" height="${h}" fill="#000"/>`,
-    ...(scene.lines ? [lineElements(scene, scene.lines, unitMmOf(scene), layout?.lineBreaks ?? [])] : []),
+    ...(scene.lines ? lineElements(scene, scene.lines, unitMmOf(scene), layout?.lineBreaks ?? []) : []),
     ...(layout ? [labelElements(scene, layout)] : []),
     ...circles,
     "</svg>",

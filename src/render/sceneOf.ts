@@ -1,5 +1,5 @@
 import type { View } from "../projection/view.ts";
-import type { Schedule } from "../schedule/types.ts";
+import type { Hole, Schedule } from "../schedule/types.ts";
 import { directionOf } from "../sky/apparent.ts";
 import type { CompassMark, PreviewLines, PreviewName, PreviewScene } from "./previewScene.ts";
 
@@ -7,9 +7,15 @@ import type { CompassMark, PreviewLines, PreviewName, PreviewScene } from "./pre
 const MOST_NAMES = 45;
 
 /** What a schedule looks like from below at night. @param view the view that the schedule was made with */
-export function sceneOf(schedule: Schedule, view: View, lines?: PreviewLines): PreviewScene {
+export function sceneOf(
+  schedule: Pick<Schedule, "plan" | "holes" | "panels">,
+  view: View,
+  lines?: PreviewLines,
+): PreviewScene {
   const { plan, holes, panels } = schedule;
-  const brightestFirst = [...holes].sort((a, b) => a.mag - b.mag);
+  const brightestFirst = holes
+    .filter((hole) => hole.mag !== null && hole.name !== "")
+    .sort((a, b) => a.mag! - b.mag!);
   return {
     widthMm: plan.ceiling.width,
     lengthMm: plan.ceiling.length,
@@ -19,8 +25,7 @@ export function sceneOf(schedule: Schedule, view: View, lines?: PreviewLines): P
       diameterMm: hole.diameterMm,
       bv: hole.bv,
     })),
-    names: brightestFirst
-      .filter((hole) => hole.kind !== "milkyWay" && hole.name !== "")
+    names: [...ringName(holes), ...brightestFirst]
       .slice(0, MOST_NAMES)
       .map((hole): PreviewName => ({ xMm: hole.ceilingXMm, yMm: hole.ceilingYMm, text: hole.name })),
     compass: compassMarks(view, plan.ceiling.width, plan.ceiling.length),
@@ -41,6 +46,14 @@ export function sceneOf(schedule: Schedule, view: View, lines?: PreviewLines): P
     walls: plan.walls,
     ...(lines ? { lines } : {}),
   };
+}
+
+/** The Moon's ring has one name, beside its rightmost hole: there the word lies outside it. */
+function ringName(holes: readonly Hole[]): Hole[] {
+  const ring = holes.filter((hole) => hole.kind === "moon" && hole.mag === null);
+  return ring.length === 0
+    ? []
+    : [ring.reduce((right, hole) => (hole.ceilingXMm > right.ceilingXMm ? hole : right))];
 }
 
 const LETTERS = [

@@ -1,12 +1,13 @@
 import type { StrandStock } from "../fibre/stock.ts";
-import type { Placer } from "../panel/placement.ts";
+import type { WorkPanel } from "../panel/work.ts";
 import type { Plan } from "../plan/plan.ts";
 import { type Field, findField, horizontalOf } from "../projection/field.ts";
 import { inCeilingFrame } from "../projection/frames.ts";
 import type { Observer } from "../sky/observer.ts";
 import type { SkyData } from "../sky/skyData.ts";
+import { selectAllHoles } from "./allHoles.ts";
 import { hundredths, tenThousandths } from "./rounding.ts";
-import { type Selection, selectHoles } from "./select.ts";
+import type { Selection } from "./select.ts";
 import type { ExtinctionRecord } from "./types.ts";
 
 /** What a plan's extinction changes against the same plan without; null where it has none, and nothing is computed. */
@@ -16,13 +17,14 @@ export function extinctionEffect(
   observer: Observer,
   field: Field,
   selection: Selection,
-  placer: Placer,
+  panels: readonly WorkPanel[],
   stock: readonly StrandStock[],
 ): ExtinctionRecord | null {
   const { extinction } = plan.show;
   if (extinction === 0) return null;
-  const clear = findField(inCeilingFrame({ ...plan, show: { ...plan.show, extinction: 0 } }), sky, observer);
-  const clearSelection = selectHoles(clear, placer, stock, plan);
+  const clearPlan = inCeilingFrame({ ...plan, show: { ...plan.show, extinction: 0 } });
+  const clear = findField(clearPlan, sky, observer);
+  const clearSelection = selectAllHoles(clearPlan, sky, observer, clear, panels, stock).selection;
   const lit = litRanks(field, selection);
   const litWithout = litRanks(clear, clearSelection);
   const faintestWithout = clearSelection.placed.at(-1);

@@ -8,8 +8,12 @@ import { leftRecords } from "./records.ts";
 import { hundredths, tenThousandths } from "./rounding.ts";
 import type { Selection } from "./select.ts";
 import type { Fidelity, StrandRecord } from "./types.ts";
+import type { UngradedHole } from "./ungraded.ts";
 
-/** How true the placed holes are to the field. */
+/**
+ * How true the placed holes are to the field.
+ * @param stock what the reserve leaves
+ */
 export function measureFidelity(
   selection: Selection,
   plan: Plan,
@@ -17,6 +21,7 @@ export function measureFidelity(
   sky: SkyData,
   stock: readonly StrandStock[],
   sunAltDeg: number,
+  ungraded: readonly UngradedHole[] = [],
 ): Omit<Fidelity, "extinction"> {
   const { placed, lights } = selection;
   const limitingMag = placed.length === 0 ? null : hundredths(placed.at(-1)!.mag);
@@ -24,8 +29,10 @@ export function measureFidelity(
   let squares = 0;
   let shiftMaxMm = 0;
   let moved = 0;
-  for (const { diameterMm, place } of placed) {
+  for (const { diameterMm } of [...placed, ...ungraded]) {
     used.set(diameterMm, (used.get(diameterMm) ?? 0) + 1);
+  }
+  for (const { place } of placed) {
     squares += place.shiftMm ** 2;
     shiftMaxMm = Math.max(shiftMaxMm, place.shiftMm);
     if (place.shiftMm >= 0.01) moved++;
@@ -33,7 +40,9 @@ export function measureFidelity(
   const fit = photometricFit(placed);
   return {
     objectsInField: field.count,
-    holes: placed.length,
+    holes: placed.length + ungraded.length,
+    moonRing: ungraded.filter(({ kind }) => kind === "moon").length,
+    milkyWay: ungraded.filter(({ kind }) => kind === "milkyWay").length,
     merged: placed.reduce((sum, { leader }) => sum + (lights.foldedInto.get(leader)?.length ?? 0), 0),
     limitingMag,
     missing:

@@ -1,6 +1,5 @@
 import { type StrandStock, strandStock, usableStrands } from "../fibre/stock.ts";
 import { LegalRegion } from "../panel/legal.ts";
-import { makePlacer } from "../panel/placement.ts";
 import { constraintsOf, type WorkPanel, workPanels } from "../panel/work.ts";
 import { type Finding, UnbuildableError } from "../plan/errors.ts";
 import type { Plan } from "../plan/plan.ts";
@@ -11,12 +10,12 @@ import { sunAltitudeDeg } from "../sky/darkness.ts";
 import { type Observer, observerAt } from "../sky/observer.ts";
 import type { SkyData } from "../sky/skyData.ts";
 import { refuseAimBelowHorizon } from "./aimBelowHorizon.ts";
+import { type ObjectsSetAside, selectAllHoles } from "./allHoles.ts";
 import { bearingWarning } from "./bearing.ts";
 import { extinctionEffect } from "./extinctionEffect.ts";
 import { measureFidelity } from "./fidelity.ts";
 import { leftRecords, numberedHoles, panelRecord } from "./records.ts";
 import { hundredths } from "./rounding.ts";
-import { selectHoles } from "./select.ts";
 import type { Hole, LeftRecord, Schedule } from "./types.ts";
 import {
   crowdedWarning,
@@ -24,7 +23,8 @@ import {
   daylightWarning,
   emptyCeilingWarnings,
   farZoneWarning,
-  foldedBodiesWarning,
+  foldedBodiesWarnings,
+  noMoonWarning,
   tightBitWarnings,
   unusedBearingWarning,
 } from "./warnings.ts";
@@ -64,13 +64,19 @@ export function planSky(plan: Plan, sky: SkyData): PlannedSky {
  */
 export const makeSchedule = (plan: Plan, sky: SkyData): Schedule => planAndSchedule(plan, sky).schedule;
 
-/** As `makeSchedule`, with the sky it was made for. */
-export function planAndSchedule(plan: Plan, sky: SkyData): { planned: PlannedSky; schedule: Schedule } {
+export interface PlannedSchedule {
+  readonly planned: PlannedSky;
+  readonly schedule: Schedule;
+  readonly setAside: ObjectsSetAside;
+}
+
+/** As `makeSchedule`, with the sky it was made for and what was not left to grading. */
+export function planAndSchedule(plan: Plan, sky: SkyData): PlannedSchedule {
   const findings: Finding[] = [];
   const planned = collecting(findings, () => planSky(plan, sky));
   const panels = collecting(findings, () => drillablePanels(plan));
   if (planned === null || panels === null) throw new UnbuildableError(findings);
-  return { planned, schedule: scheduleFrom(plan, sky, planned, panels) };
+  return { planned, ...scheduleAndSetAside(plan, sky, planned, panels) };
 }
 
 /** What `act` gives, or null and its reasons against building. */
@@ -106,19 +112,26 @@ interface DrillablePanels {
 }
 
 /** As `makeSchedule`, for a sky already planned. */
-export function scheduleFrom(
+export const scheduleFrom = (plan: Plan, sky: SkyData, planned: PlannedSky): Schedule =>
+  scheduleAndSetAside(plan, sky, planned, drillablePanels(plan)).schedule;
+
+function scheduleAndSetAside(
   plan: Plan,
   sky: SkyData,
   { moment, observer, field }: PlannedSky,
-  { panels, stock, warnings: marginWarnings }: DrillablePanels = drillablePanels(plan),
-): Schedule {
-  const placer = makePlacer(panels, plan.holes, plan.frame);
-  const selection = selectHoles(field, placer, stock, plan);
+  { panels, stock, warnings: marginWarnings }: DrillablePanels,
+): Omit<PlannedSchedule, "planned"> {
+  const {
+    selection,
+    ungraded,
+    setAside,
+    warnings: setAsideWarnings,
+  } = selectAllHoles(inCeilingFrame(plan), sky, observer, field, panels, stock);
 
-  const { holes, bored } = numberedHoles(selection, panels, field, sky);
+  const { holes, bored } = numberedHoles(selection, panels, field, sky, ungraded);
   const fidelity = {
-    ...measureFidelity(selection, plan, field, sky, stock, sunAltitudeDeg(observer)),
-    extinction: extinctionEffect(plan, sky, observer, field, selection, placer, stock),
+    ...measureFidelity(selection, plan, field, sky, stock, sunAltitudeDeg(observer), ungraded),
+    extinction: extinctionEffect(plan, sky, observer, field, selection, panels, stock),
   };
   const warnings = [
     ...moment.notices,
@@ -131,12 +144,14 @@ export function scheduleFrom(
     ...tightBitWarnings(plan),
     darkStrandsWarning(fidelity.strands),
     crowdedWarning(holes, plan.holes.spacing),
-    foldedBodiesWarning(selection, field),
+    ...foldedBodiesWarnings(selection, field, sky, plan.holes.merge),
+    noMoonWarning(field),
+    ...setAsideWarnings,
   ].filter((warning) => warning !== null);
   let left: LeftRecord[] | undefined;
   const onPanel = new Map<string, Hole[]>(panels.map(({ id }) => [id, []]));
   for (const hole of holes) onPanel.get(hole.panel)!.push(hole);
-  return {
+  const schedule: Schedule = {
     lacunar: 1,
     plan,
     civil: moment.civil,
@@ -151,6 +166,7 @@ export function scheduleFrom(
     fidelity,
     warnings,
   };
+  return { schedule, setAside };
 }
 
 function checkMargins(panels: readonly WorkPanel[], stock: readonly StrandStock[], plan: Plan): string[] {

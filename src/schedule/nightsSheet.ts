@@ -39,10 +39,13 @@ export interface SheetChoice {
 }
 
 export interface MadeChoice {
-  readonly schedule: Schedule;
+  /** Without the records of all that was left out: they would keep every variant's whole field in memory. */
+  readonly schedule: DrawnSchedule;
   readonly view: View;
   readonly sky: SheetSky;
 }
+
+export type DrawnSchedule = Pick<Schedule, "plan" | "panels" | "holes" | "warnings">;
 
 /** Variants of a plan over the times of its night, or over views at its moment. */
 export interface ProofSheet {
@@ -124,5 +127,10 @@ function madeOrWhy(plan: Plan, sky: SkyData, failed: (error: unknown) => void): 
     return { why: error.message };
   }
   const { planned, schedule } = made;
-  return { schedule, view: planned.field.view, sky: sheetSky(schedule, planned, sky) };
+  const { panels, holes, warnings } = schedule;
+  return {
+    schedule: { plan, panels, holes, warnings },
+    view: planned.field.view,
+    sky: sheetSky(schedule, planned, sky),
+  };
 }

@@ -71,9 +71,9 @@ export function sheetSky(
       .filter((body) => body.vMag < NAKED_EYE_MAG && overCeiling(body))
       .sort((a, b) => a.vMag - b.vMag)
       .map(({ name, vMag }) => ({ name, mag: hundredths(vMag) })),
-    stars: [...holes]
-      .sort((a, b) => a.mag - b.mag)
+    stars: holes
       .filter(({ hip }) => hip !== null && sky.designations.properName(hip) !== "")
+      .sort((a, b) => a.mag! - b.mag!) // every star has one
       .slice(0, MOST_STARS)
       .map(({ name }) => name),
   };

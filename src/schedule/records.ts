@@ -1,37 +1,93 @@
 import type { Shape } from "../panel/keepOuts.ts";
 import type { Panel, RectangleMm } from "../panel/panels.ts";
+import type { Place } from "../panel/placement.ts";
 import type { Ring } from "../panel/rings.ts";
 import type { WorkPanel } from "../panel/work.ts";
 import { describeObject, type Field, horizontalOf } from "../projection/field.ts";
-import { ceilingToFace } from "../projection/frames.ts";
+import { ceilingToFace, type PointMm } from "../projection/frames.ts";
+import { altitudeDeg, azimuthDeg } from "../sky/apparent.ts";
 import type { SkyData } from "../sky/skyData.ts";
 import { readingOrder } from "./number.ts";
 import { hundredths, tenThousandths } from "./rounding.ts";
 import type { PlacedHole, Selection } from "./select.ts";
-import type { Hole, LeftRecord, PanelRecord, ShapeRecord } from "./types.ts";
+import type { Hole, HoleKind, LeftRecord, PanelRecord, ShapeRecord } from "./types.ts";
+import type { UngradedHole } from "./ungraded.ts";
+
+/** What a hole's row says of the sky, not yet rounded. */
+interface Row {
+  readonly kind: HoleKind;
+  readonly hip: number | null;
+  readonly name: string;
+  readonly constellation: string;
+  readonly mag: number | null;
+  readonly bv: number | null;
+  readonly altDeg: number;
+  readonly azDeg: number;
+  readonly skyPoint: PointMm;
+  readonly merged: readonly number[];
+}
+
+interface UnnumberedHole {
+  readonly diameterMm: number;
+  readonly bitMm: number;
+  readonly place: Place;
+  readonly row: () => Row;
+}
+
+function gradedHole(hole: PlacedHole, { lights }: Selection, field: Field, sky: SkyData): UnnumberedHole {
+  const { leader, mag } = hole;
+  return {
+    ...hole,
+    row: () => ({
+      ...describeObject(field, leader, sky),
+      ...horizontalOf(field, leader),
+      mag: hundredths(mag),
+      skyPoint: { xMm: field.xMm[leader]!, yMm: field.yMm[leader]! },
+      merged: (lights.foldedInto.get(leader) ?? []).map((j) => field.rank[j]!).filter((hip) => hip > 0),
+    }),
+  };
+}
+
+const ungradedHole = (hole: UngradedHole): UnnumberedHole => ({
+  ...hole,
+  row: () => ({
+    ...hole,
+    hip: null,
+    mag: null,
+    bv: null,
+    altDeg: altitudeDeg(...hole.enu),
+    azDeg: azimuthDeg(hole.enu[0], hole.enu[1]),
+    merged: [],
+  }),
+});
 
 /** The holes with their numbers (and which of them go through a batten), rounded as they are written, sorted by panel and number. */
 export function numberedHoles(
-  { placed, lights }: Selection,
+  selection: Selection,
   panels: readonly Panel[],
   field: Field,
   sky: SkyData,
+  ungraded: readonly UngradedHole[] = [],
 ): { readonly holes: Hole[]; readonly bored: ReadonlySet<string> } {
   const bored = new Set<string>();
-  const byPanel = new Map<number, { bitMm: number; xFaceMm: number; yFaceMm: number; hole: PlacedHole }[]>();
-  for (const hole of placed) {
+  const byPanel = new Map<
+    number,
+    { bitMm: number; xFaceMm: number; yFaceMm: number; hole: UnnumberedHole }[]
+  >();
+  const put = (hole: UnnumberedHole) => {
     const face = ceilingToFace(hole.place, panels[hole.place.panel]!.board);
     const list = byPanel.get(hole.place.panel) ?? [];
     byPanel.set(hole.place.panel, list);
     list.push({ bitMm: hole.bitMm, xFaceMm: hundredths(face.xMm), yFaceMm: hundredths(face.yMm), hole });
-  }
+  };
+  for (const hole of selection.placed) put(gradedHole(hole, selection, field, sky));
+  for (const hole of ungraded) put(ungradedHole(hole));
   const inOrder = [...byPanel].sort(([a], [b]) => (panels[a]!.id < panels[b]!.id ? -1 : 1));
   const holes = inOrder.flatMap(([panel, list]) =>
     readingOrder(list).map(({ xFaceMm, yFaceMm, hole }, i): Hole => {
-      const { leader, place } = hole;
+      const { place } = hole;
       if (place.bored) bored.add(`${panels[panel]!.id}-${i + 1}`);
-      const described = describeObject(field, leader, sky);
-      const { altDeg, azDeg } = horizontalOf(field, leader);
+      const row = hole.row();
       return {
         hole: `${panels[panel]!.id}-${i + 1}`,
         panel: panels[panel]!.id,
@@ -39,20 +95,20 @@ export function numberedHoles(
         yMm: yFaceMm,
         diameterMm: hole.diameterMm,
         bitMm: hole.bitMm,
-        kind: described.kind,
-        hip: described.hip,
-        name: described.name,
-        constellation: described.constellation,
-        mag: hundredths(hole.mag),
-        bv: described.bv,
-        altDeg: tenThousandths(altDeg),
-        azDeg: tenThousandths(azDeg) % 360,
-        skyXMm: hundredths(field.xMm[leader]!),
-        skyYMm: hundredths(field.yMm[leader]!),
+        kind: row.kind,
+        hip: row.hip,
+        name: row.name,
+        constellation: row.constellation,
+        mag: row.mag,
+        bv: row.bv,
+        altDeg: tenThousandths(row.altDeg),
+        azDeg: tenThousandths(row.azDeg) % 360,
+        skyXMm: hundredths(row.skyPoint.xMm),
+        skyYMm: hundredths(row.skyPoint.yMm),
         ceilingXMm: hundredths(place.xMm),
         ceilingYMm: hundredths(place.yMm),
         shiftMm: hundredths(place.shiftMm),
-        merged: (lights.foldedInto.get(leader) ?? []).map((j) => field.rank[j]!).filter((hip) => hip > 0),
+        merged: row.merged,
         bundle: null,
         lengthMm: null,
       };

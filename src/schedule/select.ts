@@ -2,7 +2,7 @@ import { type Graded, grade } from "../fibre/grade.ts";
 import { type MergedObjects, mergeClose } from "../fibre/merge.ts";
 import { type StrandStock, usableStrands } from "../fibre/stock.ts";
 import { keepOutsOf, shapeHolds } from "../panel/keepOuts.ts";
-import type { Place, Placer } from "../panel/placement.ts";
+import type { Place, Placer, TakenHole } from "../panel/placement.ts";
 import type { Plan } from "../plan/plan.ts";
 import type { Field } from "../projection/field.ts";
 import { inCeilingFrame } from "../projection/frames.ts";
@@ -25,16 +25,21 @@ export interface Selection {
  * fewer: what failed fails again, and several may be dropped at once. Only one that had others folded into it sets those free to
  * move in before the rest: the round ends with it.
  * @param stock  thickest first
+ * @param taken  holes that are there already, to keep away from
+ * @param apart  objects that do not compete, and why they have no light; null for one that has it from elsewhere
  */
 export function selectHoles(
   field: Field,
   placer: Placer,
   stock: readonly StrandStock[],
   plan: Plan,
+  apart: ReadonlyMap<number, string | null> = new Map(),
+  taken: readonly TakenHole[] = [],
 ): Selection {
   const rules = plan.holes;
   const competes = new Uint8Array(field.count).fill(1);
-  const reasons = new Map<number, string>();
+  const reasons = new Map<number, string | null>(apart);
+  for (const i of apart.keys()) competes[i] = 0;
   const thinnestBitMm = Math.min(...stock.map((size) => size.bitMm));
   const { xMm, yMm } = field;
   const reach = underKeepOuts(field, plan, rules.maxShift, (i, why) => {
@@ -55,7 +60,7 @@ export function selectHoles(
 
   // What lies over no panel and out of reach even of the thinnest bit never competes.
   for (let i = 0; i < field.count; i++) {
-    if (competes[i] === 0 || placer.panelAt(xMm[i]!, yMm[i]!) >= 0) continue;
+    if (!competes[i] || placer.panelAt(xMm[i]!, yMm[i]!) >= 0) continue;
     const place = placer.nearestPlace(xMm[i]!, yMm[i]!, thinnestBitMm);
     if (place === null || place.shiftMm > reach(i)) drop(i, place);
   }
@@ -96,6 +101,7 @@ export function selectHoles(
       })),
       plan.placement.spread ? Math.ceil(graded.length / 10) : graded.length,
       before,
+      taken,
     );
     before = places;
     const placed: PlacedHole[] = [];
@@ -146,7 +152,7 @@ function whyLeft(
   count: number,
   lights: MergedObjects,
   lit: number,
-  reasons: ReadonlyMap<number, string>,
+  reasons: ReadonlyMap<number, string | null>,
   strands: number,
 ): (string | null)[] {
   const why = new Array<string | null>(count).fill(`no strand left: all ${strands} light brighter objects`);

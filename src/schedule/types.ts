@@ -21,8 +21,11 @@ export interface Hole {
   readonly name: string;
   /** IAU code of the constellation the object stands in. */
   readonly constellation: string;
-  /** What was graded: the summed light of the object and of all merged into it, with extinction if any. */
-  readonly mag: number;
+  /**
+   * What was graded: the summed light of the object and of all merged into it, with extinction if any. Null for what is
+   * not graded: dots of the Milky Way, and holes of the Moon's ring.
+   */
+  readonly mag: number | null;
   readonly bv: number | null;
   /** Apparent altitude and true azimuth (from north through east) at the moment and place. */
   readonly altDeg: number;
@@ -111,13 +114,18 @@ export interface ExtinctionRecord {
 /** How true the ceiling is to the sky. */
 export interface Fidelity {
   readonly objectsInField: number;
+  /** All of them; the next two are in it, and not in what follows, which is of graded holes. */
   readonly holes: number;
+  /** Holes of the Moon's ring, and dots of the Milky Way. */
+  readonly moonRing: number;
+  readonly milkyWay: number;
   /** Objects whose light goes into another's hole. */
   readonly merged: number;
-  /** Magnitude of the faintest hole; null without holes. */
+  /** Magnitude of the faintest hole; null without graded holes. */
   readonly limitingMag: number | null;
   /** Objects brighter than that without light of their own, and why; brightest first. */
   readonly missing: readonly LeftRecord[];
+  /** Of all holes. */
   readonly strands: readonly StrandRecord[];
   readonly shiftRmsMm: number;
   readonly shiftMaxMm: number;

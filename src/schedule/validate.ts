@@ -1,4 +1,5 @@
-import { strandStock } from "../fibre/stock.ts";
+import { milkyWayStrands, strandStock } from "../fibre/stock.ts";
+import { makeClearance } from "../panel/clearance.ts";
 import type { Hole, Schedule } from "./types.ts";
 
 /** Two decimals leave half a hundredth on each of two rounded figures. */
@@ -14,6 +15,7 @@ export function validateSchedule(schedule: Schedule): string[] {
     ...numbering(schedule.holes),
     ...positions(schedule),
     ...strands(schedule),
+    ...setAside(schedule),
     ...everyObjectOnce(schedule),
   ];
 }
@@ -72,15 +74,55 @@ function strands({ holes, plan }: Schedule): string[] {
     for (const hole of its) {
       if (hole.bitMm !== size.bitMm)
         faults.push(`${hole.hole}: a ${hole.bitMm} mm bit for ${size.diameterMm} mm fibre`);
-      if (hole.mag > brightestThinner) faults.push(`${hole.hole}: fainter than an object on thinner fibre`);
+      if (hole.mag !== null && hole.mag > brightestThinner)
+        faults.push(`${hole.hole}: fainter than an object on thinner fibre`);
     }
-    brightestThinner = its.reduce((least, hole) => Math.min(least, hole.mag), brightestThinner);
+    brightestThinner = its.reduce(
+      (least, { mag }) => (mag === null ? least : Math.min(least, mag)),
+      brightestThinner,
+    );
   }
   const known = new Set(stock.map((size) => size.diameterMm));
   return [
     ...faults,
     ...holes.filter((hole) => !known.has(hole.diameterMm)).map((hole) => `${hole.hole}: no such fibre`),
   ];
+}
+
+/** What got its strands before grading keeps its distance; dots of the Milky Way are where they belong, and not too many. */
+function setAside({ holes, plan }: Schedule): string[] {
+  const faults: string[] = [];
+  const ungraded = holes.filter((hole) => hole.mag === null);
+  if (ungraded.length === 0) return faults;
+  const dots = ungraded.filter((hole) => hole.kind === "milkyWay");
+  const stock = strandStock(plan.fibre);
+  const most = milkyWayStrands(stock, plan.fibre);
+  if (dots.length > most) faults.push(`${dots.length} dots of the Milky Way, but ${most} strands for it`);
+  const thinnestMm = stock.at(-1)!.diameterMm;
+  for (const dot of dots) {
+    if (dot.diameterMm !== thinnestMm)
+      faults.push(`${dot.hole}: the Milky Way on ${dot.diameterMm} mm fibre`);
+    if (dot.shiftMm !== 0 || dot.skyXMm !== dot.ceilingXMm || dot.skyYMm !== dot.ceilingYMm)
+      faults.push(`${dot.hole}: a dot of the Milky Way was moved`);
+  }
+  for (const hole of ungraded) {
+    if (hole.kind !== "milkyWay" && (hole.kind !== "moon" || typeof plan.show.moon !== "object"))
+      faults.push(`${hole.hole}: a ${hole.kind} without magnitude`);
+  }
+  const largestBitMm = holes.reduce((largest, hole) => Math.max(largest, hole.bitMm), 0);
+  const clearance = makeClearance(plan.holes.spacing, largestBitMm, -ROUNDING_MM);
+  for (const { ceilingXMm, ceilingYMm, bitMm, mag } of holes)
+    if (mag !== null) clearance.take(ceilingXMm, ceilingYMm, bitMm);
+  // The Moon's ring against itself, the dots against all.
+  const ring = makeClearance(plan.holes.spacing, largestBitMm, -ROUNDING_MM);
+  for (const hole of [...ungraded].sort((a, b) => (a.kind < b.kind ? 1 : -1))) {
+    const { kind, ceilingXMm: x, ceilingYMm: y, bitMm } = hole;
+    if (!(kind === "moon" ? ring : clearance).isFree(x, y, bitMm))
+      faults.push(`${hole.hole}: closer to another hole than the spacing`);
+    clearance.take(x, y, bitMm);
+    ring.take(x, y, bitMm);
+  }
+  return faults;
 }
 
 function everyObjectOnce({ holes, left, fidelity }: Schedule): string[] {
@@ -91,8 +133,10 @@ function everyObjectOnce({ holes, left, fidelity }: Schedule): string[] {
       faults.push(`${where}: ${typeof key === "number" ? `HIP ${key}` : key} is there twice`);
     seen.add(key);
   };
+  const ringHole = holes.find((hole) => hole.kind === "moon" && hole.mag === null);
   for (const hole of holes) {
-    if (hole.kind === "milkyWay") continue;
+    // The ring's many holes are one Moon.
+    if (hole.mag === null && hole !== ringHole) continue;
     meet(hole.hip ?? hole.name, hole.hole);
     for (const hip of hole.merged) meet(hip, hole.hole);
   }

@@ -1,9 +1,11 @@
 import KDBush from "kdbush";
 import type { Plan } from "../plan/plan.ts";
-import type { Field } from "../projection/field.ts";
+import { describeObject, type Field, moonInField } from "../projection/field.ts";
 import type { View } from "../projection/view.ts";
+import { altitudeDeg, azimuthDeg } from "../sky/apparent.ts";
 import type { Moment } from "../sky/civilTime.ts";
 import { darknessOf } from "../sky/darkness.ts";
+import type { SkyData } from "../sky/skyData.ts";
 import type { Selection } from "./select.ts";
 import type { Hole, StrandRecord } from "./types.ts";
 
@@ -88,15 +90,30 @@ export function emptyCeilingWarnings(plan: Plan, view: View): string[] {
 }
 
 /** A planet that shares a brighter object's hole cannot be seen in `merged`, which holds HIP numbers alone. */
-export function foldedBodiesWarning({ placed, lights }: Selection, field: Field): string | null {
-  const names = placed.flatMap(({ leader }) =>
+export function foldedBodiesWarnings(
+  { placed, lights }: Selection,
+  field: Field,
+  sky: SkyData,
+  mergeMm: number,
+): string[] {
+  return placed.flatMap(({ leader }) =>
     (lights.foldedInto.get(leader) ?? [])
       .filter((j) => field.source[j]! < 0)
-      .map((j) => field.bodies[-1 - field.source[j]!]!.name),
+      .map((j) => {
+        const apartMm = Math.hypot(field.xMm[j]! - field.xMm[leader]!, field.yMm[j]! - field.yMm[leader]!);
+        const { name, hip } = describeObject(field, leader, sky);
+        return `${describeObject(field, j, sky).name} lies ${apartMm.toFixed(2)} mm from ${name || `HIP ${hip}`}, closer than holes.merge of ${mergeMm} mm: both share one hole`;
+      }),
   );
-  return names.length === 0
-    ? null
-    : `${names.join(" and ")} stood closer than holes.merge to a brighter object and shares its hole`;
+}
+
+/** A Moon that was asked for and is not there. */
+export function noMoonWarning(field: Field): string | null {
+  const moon = field.bodies.find((body) => body.name === "Moon");
+  if (moon === undefined || moonInField(field) >= 0) return null;
+  const altDeg = altitudeDeg(...moon.enu);
+  const where = `${Math.abs(altDeg).toFixed(1)} degrees ${altDeg < 0 ? "below" : "above"} the horizon`;
+  return `the Moon is not over the ceiling: it stood ${where}, azimuth ${azimuthDeg(moon.enu[0], moon.enu[1]).toFixed(0)}`;
 }
 
 /**

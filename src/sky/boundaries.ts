@@ -42,8 +42,8 @@ const B1875_CENTURIES = (2415020.31352 + 365.242198781 * (1875 - 1900) - 2451545
 let toMean1875: ReturnType<typeof icrsToMeanOfDate> | undefined;
 
 /**
- * A point of an arc, ICRS axes. IAU 2006 precession from the mean equator of 1875: about an arcsecond from the precession
- * that Delporte used, a hundredth of a millimetre on a ceiling.
+ * A point of an arc, ICRS axes. IAU 2006 precession from the mean equator of 1875: 0.24 arcseconds at most from that of FK5
+ * (IAU 1976); either is about an arcsecond, a hundredth of a millimetre on a ceiling, from Newcomb's, which Delporte used.
  * @param t 0 at the arc's first end, 1 at its second, in proportion to the angle
  */
 export function boundaryPoint({ raB1875Deg, decB1875Deg }: BoundaryArc, t: number): Vector3 {

@@ -12,6 +12,10 @@ export type { FoundStar };
 export interface Designations {
   /** The proper name ("Vega"), or "". */
   properName(hip: number): string;
+  /** What the star is called in its constellation, the best first: "α2 Cen", "61 Cyg", "R And"; or "". */
+  designation(hip: number): string;
+  /** Stars with a proper name, brightest first. */
+  readonly named: readonly { readonly hip: number; readonly name: string }[];
   /** The first that the star has of: proper name, Bayer ("α2 Cen"), Flamsteed ("61 Cyg"), variable ("R And"); or "". */
   displayName(hip: number): string;
   /**
@@ -37,20 +41,26 @@ export function parseDesignations(text: string): Designations {
     const line = lines().get(hip);
     return line === undefined ? undefined : readDesignationRow(line);
   };
+  const named = once(() => [...lines().values()].filter(hasProperName).map(readDesignationRow));
   return {
+    get named() {
+      return named();
+    },
+    designation: (hip) => {
+      const row = rowOf(hip);
+      return row === undefined ? "" : (inConstellation(row)[0] ?? "");
+    },
     properName: (hip) => rowOf(hip)?.name ?? "",
     displayName: (hip) => {
       const row = rowOf(hip);
       return row === undefined ? "" : row.name || (inConstellation(row)[0] ?? "");
     },
     find: (wanted) => finder()(wanted),
-    suggest: (wanted) => {
-      const named = [...lines().values()].filter(hasProperName);
-      return nearestName(
+    suggest: (wanted) =>
+      nearestName(
         wanted,
-        named.map((line) => readDesignationRow(line).name),
-      );
-    },
+        named().map(({ name }) => name),
+      ),
   };
 }
 

@@ -1,6 +1,7 @@
 import { Constellation } from "astronomy-engine";
-import { altitudeDeg, apparentDirections, azimuthDeg, equatorialVector } from "./apparent.ts";
-import { applyInverse, cross, dot, type Vector3 } from "./matrix.ts";
+import { altitudeDeg, apparentDirections, azimuthDeg } from "./apparent.ts";
+import { GALACTIC_POLE, galacticOf } from "./galactic.ts";
+import { applyInverse, dot, type Vector3 } from "./matrix.ts";
 import type { Observer } from "./observer.ts";
 import type { SkyData } from "./skyData.ts";
 
@@ -97,24 +98,6 @@ export function zenithSky(observer: Observer, sky: SkyData): ZenithSky {
   };
 }
 
-/**
- * Galactic pole and centre in the ICRS, degrees.
- * Source: IAU 1958 system as fixed for the ICRS by The Hipparcos and Tycho Catalogues (ESA SP-1200), vol. 1, section 1.5.3:
- * pole at 192.85948, +27.12825; longitude of the ascending node of the galactic equator 32.93192.
- */
-const POLE = equatorialVector(192.85948, 27.12825);
-const NODE_LONGITUDE_DEG = 32.93192;
-/** Where the galactic equator rises through the equator: 90 degrees of right ascension past the pole. */
-const NODE = equatorialVector(192.85948 + 90, 0);
-const PAST_NODE = cross(POLE, NODE);
-
-/** @param icrs unit vector */
-export function galacticOf(icrs: Vector3): { latitudeDeg: number; longitudeDeg: number } {
-  const latitudeDeg = Math.asin(Math.max(-1, Math.min(1, dot(icrs, POLE)))) * DEG;
-  const fromNode = Math.atan2(dot(icrs, PAST_NODE), dot(icrs, NODE)) * DEG;
-  return { latitudeDeg, longitudeDeg: (fromNode + NODE_LONGITUDE_DEG + 360) % 360 };
-}
-
 /** The band of the Milky Way is some 20 degrees wide: within 10 of its middle line the zenith lies in it. */
 const OVERHEAD_WITHIN_DEG = 10;
 
@@ -124,7 +107,7 @@ function milkyWayFrom(observer: Observer, up: Vector3): MilkyWay {
   // The middle line is highest on the side away from the pole that is above the horizon.
   const sign = latitudeDeg >= 0 ? -1 : 1;
   const toPole = (axis: 0 | 1) =>
-    dot(POLE, [
+    dot(GALACTIC_POLE, [
       observer.icrsToEnu[axis * 3]!,
       observer.icrsToEnu[axis * 3 + 1]!,
       observer.icrsToEnu[axis * 3 + 2]!,

@@ -1,3 +1,5 @@
+import type { Vector3 } from "./matrix.ts";
+
 const RAD = Math.PI / 180;
 
 /** Below this true altitude nothing is seen; refraction fades to nothing at the nadir so that the map stays one to one. */
@@ -29,4 +31,16 @@ export function refract(enu: Float64Array): void {
     enu[i + 1] = n * scale;
     enu[i + 2] = Math.sin(lifted);
   }
+}
+
+/** The true direction of one that is seen refracted: `refract` undone, to better than 0.01 arcsec above -1 degree. */
+export function unrefracted([e, n, u]: Vector3): Vector3 {
+  const horizontal = Math.hypot(e, n);
+  if (horizontal === 0) return [e, n, u];
+  const seenDeg = Math.atan2(u, horizontal) / RAD;
+  // Refraction grows toward the horizon by a quarter of the altitude's change at the most: each round gains as much.
+  let trueDeg = seenDeg;
+  for (let round = 0; round < 12; round++) trueDeg = seenDeg - refractionDeg(trueDeg);
+  const scale = Math.cos(trueDeg * RAD) / horizontal;
+  return [e * scale, n * scale, Math.sin(trueDeg * RAD)];
 }

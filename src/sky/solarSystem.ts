@@ -13,6 +13,8 @@ export interface SkyBody {
   readonly enu: Vector3;
   /** Astrometric topocentric direction, ICRS axes: what right ascension and declination J2000 are read from. */
   readonly icrs: Vector3;
+  /** From the observer. */
+  readonly distanceAu: number;
   readonly vMag: number;
 }
 
@@ -26,8 +28,14 @@ export function bodyAt(name: PlanetName | "Sun", observer: Observer): SkyBody {
   const time = astroTime(observer.instantUtcMs);
   const body = Body[name];
   const fromEarth = GeoVector(body, time, false);
-  const icrs = fromObserver([fromEarth.x, fromEarth.y, fromEarth.z], observer);
-  return { name, icrs, enu: apparentDirection(icrs, observer, false), vMag: Illumination(body, time).mag };
+  const { icrs, distanceAu } = fromObserver([fromEarth.x, fromEarth.y, fromEarth.z], observer);
+  return {
+    name,
+    icrs,
+    distanceAu,
+    enu: apparentDirection(icrs, observer, false),
+    vMag: Illumination(body, time).mag,
+  };
 }
 
 /**
@@ -38,19 +46,21 @@ export function moonAt(observer: Observer): SkyBody {
   const time = astroTime(observer.instantUtcMs);
   const now = GeoMoon(time);
   const then = GeoMoon(time.AddDays(-now.Length() * LIGHT_DAYS_PER_AU));
-  const icrs = fromObserver([then.x, then.y, then.z], observer);
+  const { icrs, distanceAu } = fromObserver([then.x, then.y, then.z], observer);
   const travelsAlong: Observer = { ...observer, velocityOverC: observer.diurnalVelocityOverC };
   return {
     name: "Moon",
     icrs,
+    distanceAu,
     enu: apparentDirection(icrs, travelsAlong, false),
     vMag: Illumination(Body.Moon, time).mag,
   };
 }
 
-const fromObserver = (geocentricAu: Vector3, observer: Observer): Vector3 =>
-  normalise([
-    geocentricAu[0] - observer.geocentricAu[0],
-    geocentricAu[1] - observer.geocentricAu[1],
-    geocentricAu[2] - observer.geocentricAu[2],
-  ]);
+function fromObserver(
+  geocentricAu: Vector3,
+  { geocentricAu: observerAu }: Observer,
+): { icrs: Vector3; distanceAu: number } {
+  const [x, y, z] = [0, 1, 2].map((i) => geocentricAu[i]! - observerAu[i]!) as unknown as Vector3;
+  return { icrs: normalise([x, y, z]), distanceAu: Math.hypot(x, y, z) };
+}

@@ -241,4 +241,27 @@ describe("preview", () => {
       err: expect.stringContaining("coloured sources"),
     });
   });
+
+  it.each(["png", "webp", "avif"])("draws figures and boundaries into %s when asked", (format) => {
+    const [plain, lines] = [[], ["--figures", "--boundaries"]].map((options, i) => {
+      const path = join(folder, `lines-${i}.${format}`);
+      expect(lacunar(["preview", plan, "-o", path, "--width", "400", ...options])).toMatchObject({ code: 0 });
+      return readFileSync(path);
+    });
+    expect(lines!.equals(plain!)).toBe(false);
+  });
+
+  it("draws figures without boundaries, boundaries without figures, and neither unless asked", () => {
+    const path = join(folder, "lines.svg");
+    const ids = (...options: string[]) => {
+      expect(lacunar(["preview", plan, "-o", path, ...options])).toMatchObject({ code: 0 });
+      return [...readFileSync(path, "utf8").matchAll(/<(?:path|g) id="([\w-]+)"/g)].map(([, id]) => id);
+    };
+    expect(ids()).toEqual([]);
+    expect(ids("--figures")).toEqual(["figures"]);
+    expect(ids("--boundaries")).toEqual(["boundaries"]);
+    expect(ids("--figures", "--labels")).toEqual(
+      expect.arrayContaining(["figures", "line-breaks", "constellation"]),
+    );
+  });
 });

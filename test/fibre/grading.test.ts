@@ -32,6 +32,7 @@ const fibre = (count: number, strands: Record<string, number>, reserve = "0%"): 
   ],
   bundles: { count, strands },
   reserve,
+  milkyWay: "0%",
   sharing: "ceiling",
 });
 

@@ -62,6 +62,7 @@ describe("a plan file", () => {
     });
     expect(plan.place.elevation).toBe(0);
     expect(plan.fibre.reserve).toBe("0%");
+    expect(plan.fibre.milkyWay).toBe("0%");
     // Common practice; each passes the widest fibre of its size (see fill.ts).
     expect(plan.fibre.sizes.map(({ diameter, bit }) => [diameter, bit])).toEqual([
       [0.5, 0.6],
@@ -110,7 +111,49 @@ describe("a plan file that is wrong", () => {
       "latitude: -93",
       "plan.yaml:11:13: place.latitude: -93 is out of range; write degrees from -90",
     ],
-    ["a longitude counted to 360", "longitude: -71.6197", "longitude: 288.38", "degrees from -180 to 180"],
+    [
+      "a longitude counted to 360",
+      "longitude: -71.6197",
+      "longitude: 288.3803",
+      "place.longitude: 288.3803 is out of range; write degrees from -180 to 180, east positive; 288.3803 counted eastward is -71.6197",
+    ],
+    [
+      "a longitude of no place",
+      "longitude: -71.6197",
+      "longitude: -200",
+      "place.longitude: -200 is out of range; write degrees from -180 to 180, east positive",
+    ],
+    [
+      "a latitude that is no number",
+      "latitude: -33.0458",
+      "latitude: .nan",
+      "place.latitude: not-a-number is not degrees from -90",
+    ],
+    [
+      "a latitude in degrees and minutes",
+      "latitude: -33.0458",
+      "latitude: 33°02'45\"S",
+      "is not degrees from -90 (south pole) to 90",
+    ],
+    [
+      "an elevation above all mountains",
+      "elevation: 10 ",
+      "elevation: 12000 ",
+      "place.elevation: 12000 is out of range; write metres above sea level, from -500 to 10000",
+    ],
+    [
+      "an elevation below all shores",
+      "elevation: 10 ",
+      "elevation: -501 ",
+      "place.elevation: -501 is out of range; write metres above sea level",
+    ],
+    [
+      "an elevation with its unit",
+      "elevation: 10 ",
+      "elevation: 10m ",
+      'place.elevation: "10m" is not metres above sea level, from -500 to 10000',
+    ],
+    ["half a place", / {2}longitude: .*\n/, "", "place: longitude is missing; write degrees, east positive"],
     [
       "a word for a number",
       "latitude: -33.0458",
@@ -169,6 +212,37 @@ describe("a plan file that is wrong", () => {
       'fibre.bundles.strands["0.5mm"]: 70.5 is not a whole number',
     ],
     ["a bare reserve", "reserve: 3%", "reserve: 3", "fibre.reserve"],
+    [
+      "a Milky Way without a unit",
+      "milkyWay: 0%",
+      "milkyWay: 15",
+      "fibre.milkyWay: 15 is not a percentage such as 15%",
+    ],
+    ["more Milky Way than all", "milkyWay: 0%", "milkyWay: 120%", "write a percentage under 100%"],
+    [
+      "a ring too small",
+      "moon: false",
+      "moon: {ring: 5mm}",
+      "show.moon.ring: 5 mm leaves no room for 6 holes 3 mm apart",
+    ],
+    [
+      "a ring of fibre not owned",
+      "moon: false",
+      "moon: {ring: 45mm, fibre: 0.4mm}",
+      "show.moon.fibre: there are no strands of 0.4 mm; write one of 0.5mm, 0.75mm",
+    ],
+    [
+      "a Moon of no form",
+      "moon: false",
+      "moon: 45mm",
+      'show.moon: "45mm" does not fit; write true (one hole), false, or {ring: 45mm}',
+    ],
+    [
+      "a ring without its size",
+      "moon: false",
+      "moon: {fibre: 0.5mm}",
+      "show.moon.ring: missing; write the diameter of the Moon's disk",
+    ],
     ["no moment", "moment: 1998-07-11T21:15", "# ", "moment: missing; write the civil time"],
     [
       "a place by name alone",
@@ -194,6 +268,21 @@ describe("a plan file that is wrong", () => {
     expect(problems.join("\n")).toContain(sentence);
     expect(problems).toHaveLength(1);
     expect(problems[0]).toMatch(/^plan\.yaml:\d+:\d+: /);
+  });
+
+  it("gives the Moon's ring the thinnest fibre that it owns, and can be written out and read again", () => {
+    const plan = readPlan(
+      starterWith("moon: false", "moon: {ring: 2in}").replace("milkyWay: 0%", "milkyWay: 15%"),
+      "plan.yaml",
+    );
+    expect(plan.show.moon).toEqual({ ring: 50.8, fibre: 0.5 });
+    expect(plan.fibre.milkyWay).toBe("15%");
+    expect(readPlan(planYaml(plan), "again.yaml")).toEqual(plan);
+    const thick = planWith({
+      show: { moon: { ring: 45 } },
+      fibre: { bundles: { count: 1, strands: { "0.5mm": 0, "1mm": 50 } } },
+    });
+    expect(thick.show.moon).toEqual({ ring: 45, fibre: 1 });
   });
 
   it("says line and column where it is not YAML", () => {

@@ -166,6 +166,26 @@ describe("the top bearing", () => {
     }
   });
 
+  it("of a place found by name is measured from where it was found", () => {
+    const text = (from: number[], to: number[]) =>
+      JSON.stringify({
+        ...BASE_PLAN,
+        place: { name: "Porto" },
+        view: { ...BASE_PLAN.view, topBearing: { from, to } },
+      });
+    const lookUp = () => ({
+      name: "Porto",
+      country: "PT",
+      latitudeDeg: 41.15,
+      longitudeDeg: -8.61,
+      timeZone: "Europe/Lisbon",
+    });
+    expect(() => readPlan(text([38.7, -9.1], [38.7001, -9.1]), "test.json", lookUp)).toThrow(
+      "lies 275 km from the place",
+    );
+    expect(readPlan(text(WALL.from, WALL.to), "test.json", lookUp).view.topBearing).toBeCloseTo(24.753308, 5);
+  });
+
   it("is one of three forms in the JSON Schema", () => {
     const schema = JSON.parse(JSON.stringify(planJsonSchema())) as {
       properties: { view: { oneOf: { properties: Record<string, { anyOf: object[] }> }[] } };

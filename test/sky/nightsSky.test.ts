@@ -3,12 +3,13 @@ import { describe, expect, it } from "vitest";
 import { altitudeDeg, azimuthDeg, directionOf } from "../../src/sky/apparent.ts";
 import { resolveMoment } from "../../src/sky/civilTime.ts";
 import { darknessOf } from "../../src/sky/darkness.ts";
+import { galacticOf } from "../../src/sky/galactic.ts";
 import { localClock } from "../../src/sky/localClock.ts";
 import { apply, dot } from "../../src/sky/matrix.ts";
 import { nearestDarkMoments } from "../../src/sky/nightsDark.ts";
 import { sunAltitudeAt } from "../../src/sky/nightsSun.ts";
 import { wallRuns, wallShadows } from "../../src/sky/nightsWall.ts";
-import { galacticOf, NEAR_ZENITH_DEG, zenithSky } from "../../src/sky/nightsZenith.ts";
+import { NEAR_ZENITH_DEG, zenithSky } from "../../src/sky/nightsZenith.ts";
 import { observerAt } from "../../src/sky/observer.ts";
 import { testSky } from "./testSky.ts";
 
