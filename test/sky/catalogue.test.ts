@@ -366,7 +366,7 @@ describe("the compiled file", () => {
       ...compiled,
       ...Object.fromEntries(Object.entries(sources).map(([file, its]) => [`source/${file}`, its])),
     };
-    expect(Object.keys(files)).toHaveLength(8);
+    expect(Object.keys(files)).toHaveLength(9);
     const readme = readFileSync(new URL("README.md", data), "utf8");
     for (const [file, its] of Object.entries<{ sha256: string; rows: number }>(files)) {
       const found = createHash("sha256")
