@@ -1,4 +1,5 @@
 import type { Vector3 } from "../sky/matrix.ts";
+import { angleBetweenDeg } from "../sky/spanningTree.ts";
 import type { PointMm } from "./frames.ts";
 import type { View } from "./view.ts";
 
@@ -10,6 +11,24 @@ export interface Canvas {
   readonly lengthMm: number;
   /** Directions with a smaller third component are not shown: 0 for the horizon, -Infinity for none. */
   readonly lowestUp: number;
+  /** No direction further from the aim lies on the ceiling. */
+  readonly reachDeg: number;
+}
+
+export function makeCanvas(
+  view: View,
+  { width, length }: { readonly width: number; readonly length: number },
+  belowHorizon: boolean,
+): Canvas {
+  const { xMm, yMm } = view.centre;
+  const farthestMm = Math.hypot(Math.max(xMm, width - xMm), Math.max(yMm, length - yMm));
+  return {
+    view,
+    widthMm: width,
+    lengthMm: length,
+    lowestUp: belowHorizon ? Number.NEGATIVE_INFINITY : 0,
+    reachDeg: view.angleFromAimDeg(farthestMm) ?? 180,
+  };
 }
 
 /** A curve of the sky, 0 to 1 from end to end. */
@@ -25,6 +44,8 @@ export interface SkyCurve {
 /** Furthest that a drawn chord may lie from the curve. */
 const TOLERANCE_MM = 0.2;
 const STEP_DEG = 2;
+/** For refraction, which stretches a curve, and for ends moved to their holes. */
+const MARGIN_DEG = 2;
 /** Halvings of a step: what still bends then is a leap from rim to rim, and what is still half hidden ends there (0.4 arcsec). */
 const MOST_HALVINGS = 14;
 
@@ -39,7 +60,9 @@ interface Sample {
  * projection's limit and at the ceiling's edge; chords are as short as the projection's bending asks for.
  */
 export function traceOnCeiling(curve: SkyCurve, canvas: Canvas): PointMm[][] {
-  const sample = (t: number): Sample => ({ t, at: pointOf(curve, canvas, t) });
+  if (isElsewhere(curve, canvas)) return [];
+  const pointAt = pointFinder(curve, canvas);
+  const sample = (t: number): Sample => ({ t, at: pointAt(t) });
   const chains = chainCollector(canvas);
   const walk = (a: Sample, b: Sample, halvings: number): void => {
     const middle = sample((a.t + b.t) / 2);
@@ -66,17 +89,36 @@ export function traceOnCeiling(curve: SkyCurve, canvas: Canvas): PointMm[][] {
   return chains.done();
 }
 
-function pointOf(curve: SkyCurve, { view, lowestUp }: Canvas, t: number): PointMm | null {
-  const direction = curve.directionAt(t);
-  if (!(direction[2] > lowestUp)) return null;
-  const at = view.projectOne(direction);
-  const shifts = curve.endShiftsMm;
-  if (at === null || shifts === undefined) return at;
-  return {
-    xMm: at.xMm + (1 - t) * shifts[0].xMm + t * shifts[1].xMm,
-    yMm: at.yMm + (1 - t) * shifts[0].yMm + t * shifts[1].yMm,
+/** Whether the whole curve lies off the ceiling or below the horizon, as its middle and length tell. */
+function isElsewhere({ directionAt, angleDeg }: SkyCurve, { view, lowestUp, reachDeg }: Canvas): boolean {
+  const middle = directionAt(0.5);
+  const aim = view.axes.slice(6) as unknown as Vector3;
+  const fromAimDeg = angleBetweenDeg(middle, aim);
+  const altDeg = 90 - angleBetweenDeg(middle, [0, 0, 1]);
+  const halfDeg = angleDeg / 2 + MARGIN_DEG;
+  return fromAimDeg > reachDeg + halfDeg || (lowestUp === 0 && altDeg < -halfDeg);
+}
+
+function pointFinder(
+  { directionAt, endShiftsMm }: SkyCurve,
+  { view, lowestUp }: Canvas,
+): (t: number) => PointMm | null {
+  const enu = new Float64Array(3); // used again for every point: a call of projectOne makes two arrays
+  const xy = new Float64Array(2);
+  const [from, to] = endShiftsMm ?? [NO_SHIFT, NO_SHIFT];
+  return (t) => {
+    const direction = directionAt(t);
+    if (!(direction[2] > lowestUp)) return null;
+    enu.set(direction);
+    if (!view.projectAt(enu, 0, xy)) return null;
+    return {
+      xMm: xy[0]! + (1 - t) * from.xMm + t * to.xMm,
+      yMm: xy[1]! + (1 - t) * from.yMm + t * to.yMm,
+    };
   };
 }
+
+const NO_SHIFT: PointMm = { xMm: 0, yMm: 0 };
 
 /** The middle lies on the chord, and near its middle: a curve that runs around the rim does not pass for a short one. */
 function isStraight(a: PointMm, middle: PointMm, b: PointMm): boolean {

@@ -36,7 +36,8 @@ export function drawLines(
   }));
   const draw = (strokes: readonly Stroke[], width: number, colour: string): void => {
     const paint = { halfPx: (width * unitPx) / 2, rgb: rgbOf(colour) };
-    for (const stroke of strokes) drawStroke(raster, stroke, paint, boxes);
+    const near = boxesNear(boxes, strokes, paint.halfPx + 0.5); // of the whole chain first: dashes are many
+    for (const stroke of strokes) drawStroke(raster, stroke, paint, near);
   };
   const strokesOf = (chain: readonly PointMm[]): Stroke[] => {
     const points = chain.map((point) => {
@@ -93,13 +94,7 @@ function drawStroke(
   boxes: readonly BoxPx[],
 ): void {
   const reach = halfPx + 0.5;
-  const near = boxes.filter(
-    (box) =>
-      box.left < Math.max(x0, x1) + reach &&
-      box.right > Math.min(x0, x1) - reach &&
-      box.top < Math.max(y0, y1) + reach &&
-      box.bottom > Math.min(y0, y1) - reach,
-  );
+  const near = boxes.length === 0 ? boxes : boxesNear(boxes, [{ x0, y0, x1, y1 }], reach);
   const [dx, dy] = [x1 - x0, y1 - y0];
   const length2 = dx * dx + dy * dy;
   const slope = dy === 0 ? 0 : dx / dy;
@@ -114,16 +109,26 @@ function drawStroke(
       [from, to] = [Math.max(from, x - aside), Math.min(to, x + aside)];
     }
     const last = Math.min(widthPx - 1, Math.floor(to));
+    const py = row + 0.5 - y0;
     for (let column = Math.max(0, Math.floor(from)); column <= last; column++) {
-      const [px, py] = [column + 0.5 - x0, row + 0.5 - y0];
+      const px = column + 0.5 - x0;
       const part = length2 === 0 ? 0 : Math.min(1, Math.max(0, (px * dx + py * dy) / length2));
-      const distance = Math.sqrt((px - part * dx) ** 2 + (py - part * dy) ** 2);
-      const cover = Math.min(1, reach - distance, 2 * halfPx);
+      const offX = px - part * dx;
+      const offY = py - part * dy;
+      const cover = Math.min(1, reach - Math.sqrt(offX * offX + offY * offY), 2 * halfPx);
       if (cover <= 0 || near.some((box) => isIn(box, column + 0.5, row + 0.5))) continue;
       for (let channel = 0, at = (row * widthPx + column) * 3; channel < 3; channel++, at++)
         data[at] = Math.max(data[at]!, Math.round(cover * rgb[channel]!));
     }
   }
+}
+
+function boxesNear(boxes: readonly BoxPx[], strokes: readonly Stroke[], reachPx: number): readonly BoxPx[] {
+  const xs = strokes.flatMap(({ x0, x1 }) => [x0, x1]);
+  const ys = strokes.flatMap(({ y0, y1 }) => [y0, y1]);
+  const [left, right] = [Math.min(...xs) - reachPx, Math.max(...xs) + reachPx];
+  const [top, bottom] = [Math.min(...ys) - reachPx, Math.max(...ys) + reachPx];
+  return boxes.filter((box) => box.left < right && box.right > left && box.top < bottom && box.bottom > top);
 }
 
 const isIn = (box: BoxPx, x: number, y: number): boolean =>

@@ -1,5 +1,6 @@
 import { inCeilingFrame, type PointMm } from "../projection/frames.ts";
 import { boundaryLines, type FigureLine, figureLines, type LinesOver } from "../projection/skyLines.ts";
+import { makeCanvas } from "../projection/trace.ts";
 import type { View } from "../projection/view.ts";
 import type { PlannedSky } from "../schedule/makeSchedule.ts";
 import type { Schedule } from "../schedule/types.ts";
@@ -28,12 +29,7 @@ export function previewLines(
   const over: LinesOver = {
     observer,
     refraction: plan.show.refraction,
-    canvas: {
-      view: field.view,
-      widthMm: plan.ceiling.width,
-      lengthMm: plan.ceiling.length,
-      lowestUp: plan.show.belowHorizon ? Number.NEGATIVE_INFINITY : 0,
-    },
+    canvas: makeCanvas(field.view, plan.ceiling, plan.show.belowHorizon),
   };
   const figures = choice.figures ? constellationFigures(sky.catalogue) : [];
   const lines = figureLines(figures, sky, over, dots(schedule));

@@ -3,7 +3,7 @@ import { loadBoundaries } from "../../src/cli/dataFiles.ts";
 import { findField } from "../../src/projection/field.ts";
 import type { PointMm } from "../../src/projection/frames.ts";
 import { boundaryLines, figureLines, type LinesOver } from "../../src/projection/skyLines.ts";
-import { traceOnCeiling } from "../../src/projection/trace.ts";
+import { makeCanvas, traceOnCeiling } from "../../src/projection/trace.ts";
 import { apparentDirection, apparentDirections } from "../../src/sky/apparent.ts";
 import { boundaryPoint } from "../../src/sky/boundaries.ts";
 import { resolveMoment } from "../../src/sky/civilTime.ts";
@@ -26,8 +26,7 @@ function linesOver(changes: Record<string, unknown>): LinesOver {
     elevationM: plan.place.elevation,
   });
   const { view } = findField(plan, sky, observer);
-  const lowestUp = plan.show.belowHorizon ? Number.NEGATIVE_INFINITY : 0;
-  const canvas = { view, widthMm: plan.ceiling.width, lengthMm: plan.ceiling.length, lowestUp };
+  const canvas = makeCanvas(view, plan.ceiling, plan.show.belowHorizon);
   return { canvas, observer, refraction: plan.show.refraction };
 }
 
