@@ -21,7 +21,13 @@ export function extinctionEffect(
 ): ExtinctionRecord | null {
   const { extinction } = plan.show;
   if (extinction === 0) return null;
-  const clear = findField(inCeilingFrame({ ...plan, show: { ...plan.show, extinction: 0 } }), sky, observer);
+  // The sky is slid as the plan's is: what a slide chosen anew would change is not the air's doing.
+  const clear = findField(
+    inCeilingFrame({ ...plan, show: { ...plan.show, extinction: 0 } }),
+    sky,
+    observer,
+    field.view.slide,
+  );
   const clearSelection = selectHoles(clear, placer, stock, plan);
   const lit = litRanks(field, selection);
   const litWithout = litRanks(clear, clearSelection);

@@ -14,9 +14,13 @@ import { refuseAimBelowHorizon } from "./aimBelowHorizon.ts";
 import { bearingWarning } from "./bearing.ts";
 import { extinctionEffect } from "./extinctionEffect.ts";
 import { measureFidelity } from "./fidelity.ts";
+import { tooFarWarnings } from "./fidelityShifts.ts";
+import { measureTruth } from "./fidelityTruth.ts";
+import type { SlideRecord } from "./fidelityTypes.ts";
 import { leftRecords, numberedHoles, panelRecord } from "./records.ts";
 import { hundredths } from "./rounding.ts";
 import { selectHoles } from "./select.ts";
+import { allowsSlide, type FoundSlide, findSlide } from "./slide.ts";
 import type { Hole, LeftRecord, Schedule } from "./types.ts";
 import {
   crowdedWarning,
@@ -34,9 +38,14 @@ export interface PlannedSky {
   readonly moment: Moment;
   readonly observer: Observer;
   readonly field: Field;
+  /** How the sky was slid within the plan's limits; null where it allows none. */
+  readonly slide: SlideRecord | null;
 }
 
-/** @throws InputError for a moment, zone or aim that cannot be, and for an aim below the horizon; UnbuildableError when nothing is over the ceiling */
+/**
+ * A plan that lets the sky slide is asked for its panels too: where the slid sky lies depends on them.
+ * @throws InputError for a moment, zone or aim that cannot be, and for an aim below the horizon; UnbuildableError when nothing is over the ceiling
+ */
 export function planSky(plan: Plan, sky: SkyData): PlannedSky {
   const { place } = plan;
   const moment = resolveMoment(plan.moment, place.timeZone, place.country);
@@ -46,7 +55,8 @@ export function planSky(plan: Plan, sky: SkyData): PlannedSky {
     elevationM: place.elevation,
   });
   refuseAimBelowHorizon(plan, sky, observer, moment);
-  const field = findField(inCeilingFrame(plan), sky, observer);
+  const slid = allowsSlide(plan) ? slideOver(plan, sky, observer) : null;
+  const field = findField(inCeilingFrame(plan), sky, observer, slid?.slide);
   if (field.count === 0) {
     throw new UnbuildableError([
       {
@@ -55,7 +65,12 @@ export function planSky(plan: Plan, sky: SkyData): PlannedSky {
       },
     ]);
   }
-  return { moment, observer, field };
+  return { moment, observer, field, slide: slid?.record ?? null };
+}
+
+function slideOver(plan: Plan, sky: SkyData, observer: Observer): FoundSlide {
+  const { panels, stock } = drillablePanels(plan);
+  return findSlide(inCeilingFrame(plan), sky, observer, makePlacer(panels, plan.holes, plan.frame), stock);
 }
 
 /**
@@ -69,7 +84,7 @@ export function planAndSchedule(plan: Plan, sky: SkyData): { planned: PlannedSky
   const findings: Finding[] = [];
   const planned = collecting(findings, () => planSky(plan, sky));
   const panels = collecting(findings, () => drillablePanels(plan));
-  if (planned === null || panels === null) throw new UnbuildableError(findings);
+  if (planned === null || panels === null) throw new UnbuildableError(onceEach(findings));
   return { planned, schedule: scheduleFrom(plan, sky, planned, panels) };
 }
 
@@ -83,6 +98,10 @@ function collecting<T>(findings: Finding[], act: () => T): T | null {
     return null;
   }
 }
+
+/** The sky of a plan that lets it slide finds the same wrong with the panels. */
+const onceEach = (findings: readonly Finding[]): Finding[] =>
+  findings.filter(({ message }, i) => findings.findIndex((other) => other.message === message) === i);
 
 /** @throws UnbuildableError for panels that cannot be, and when no panel has room for a hole */
 function drillablePanels(plan: Plan): DrillablePanels {
@@ -109,16 +128,18 @@ interface DrillablePanels {
 export function scheduleFrom(
   plan: Plan,
   sky: SkyData,
-  { moment, observer, field }: PlannedSky,
+  { moment, observer, field, slide }: PlannedSky,
   { panels, stock, warnings: marginWarnings }: DrillablePanels = drillablePanels(plan),
 ): Schedule {
   const placer = makePlacer(panels, plan.holes, plan.frame);
   const selection = selectHoles(field, placer, stock, plan);
 
   const { holes, bored } = numberedHoles(selection, panels, field, sky);
+  const measured = measureFidelity(selection, plan, field, sky, stock, sunAltitudeDeg(observer));
   const fidelity = {
-    ...measureFidelity(selection, plan, field, sky, stock, sunAltitudeDeg(observer)),
+    ...measured,
     extinction: extinctionEffect(plan, sky, observer, field, selection, placer, stock),
+    ...measureTruth(holes, field, plan, slide, measured),
   };
   const warnings = [
     ...moment.notices,
@@ -132,6 +153,7 @@ export function scheduleFrom(
     darkStrandsWarning(fidelity.strands),
     crowdedWarning(holes, plan.holes.spacing),
     foldedBodiesWarning(selection, field),
+    ...tooFarWarnings(fidelity.tooFar),
   ].filter((warning) => warning !== null);
   let left: LeftRecord[] | undefined;
   const onPanel = new Map<string, Hole[]>(panels.map(({ id }) => [id, []]));
