@@ -31,6 +31,7 @@ export {
   type PointMm,
   reflectXMm,
 } from "./projection/frames.ts";
+export { NO_SLIDE, type Slide } from "./projection/slide.ts";
 export { type AimedAt, makeView, type View } from "./projection/view.ts";
 export {
   encodePreview,
@@ -42,6 +43,8 @@ export {
   sceneOf,
 } from "./render/index.ts";
 export { askForStrands } from "./schedule/ask.ts";
+export type * from "./schedule/fidelityTypes.ts";
+export { type FreeMoment, type FreeMoments, freeMoments } from "./schedule/freeMoments.ts";
 export { makeSchedule, type PlannedSky, planSky, scheduleFrom } from "./schedule/makeSchedule.ts";
 export { listStars, type StarRecord } from "./schedule/stars.ts";
 export type * from "./schedule/types.ts";

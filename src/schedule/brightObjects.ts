@@ -19,14 +19,20 @@ export interface BrightObject {
   /** True point before any slide, ceiling frame. */
   readonly xMm: number;
   readonly yMm: number;
+  /** Over the ceiling's rectangle before any slide. */
   readonly inside: boolean;
+  /** It would be missed: one that only comes in by a slide, or at another moment, would not. */
+  readonly expected: boolean;
 }
+
+/** So many of the brightest that lie over the ceiling, or all down to a magnitude. */
+export type HowBright = { readonly count: number } | { readonly faintestMag: number };
 
 export interface BrightSky {
   /** Brightest first. */
   readonly objects: readonly BrightObject[];
-  /** Magnitude of the faintest of them. */
-  readonly faintestMag: number;
+  /** Magnitude of the faintest of them over the ceiling; null when there is none. */
+  readonly faintestMag: number | null;
   readonly view: View;
 }
 
@@ -50,7 +56,7 @@ export function brightObjects(
   plan: Plan,
   sky: SkyData,
   observer: Observer,
-  wanted: number,
+  wanted: HowBright,
   beyondMm: number,
 ): BrightSky {
   const { catalogue, designations } = sky;
@@ -72,22 +78,24 @@ export function brightObjects(
       ({ i, ...each }) => ({ ...each, hip: catalogue.hip[i]! }),
     );
     const all = [...over, ...stars].sort((a, b) => a.mag - b.mag || (a.hip ?? 0) - (b.hip ?? 0));
-    const inside = all.filter((each) => each.inside);
     const known = count === catalogue.count ? Number.POSITIVE_INFINITY : catalogue.vCentiMag[count]! / 100;
-    const faintestMag = inside[Math.min(wanted, inside.length) - 1]?.mag ?? Number.NEGATIVE_INFINITY;
+    const faintestMag = faintestOf(wanted, all);
     // Extinction only dims: whatever was not looked at is fainter than its V.
-    if (count < catalogue.count && (inside.length < wanted || faintestMag >= known)) continue;
-    return {
-      objects: all
-        .filter(({ mag }) => mag <= faintestMag)
-        .map((each) => ({
-          ...each,
-          name: "name" in each ? each.name : designations.displayName(each.hip),
-        })),
-      faintestMag,
-      view,
-    };
+    if (count < catalogue.count && !(faintestMag < known)) continue;
+    const objects = all
+      .filter(({ mag }) => mag <= faintestMag)
+      .map((each) => ({
+        ...each,
+        name: "name" in each ? each.name : designations.displayName(each.hip),
+      }));
+    return { objects, faintestMag: objects.filter(({ inside }) => inside).at(-1)?.mag ?? null, view };
   }
+}
+
+/** Infinite where not enough is known yet, or there are no more. */
+function faintestOf(wanted: HowBright, objects: readonly { mag: number; inside: boolean }[]): number {
+  if ("faintestMag" in wanted) return wanted.faintestMag;
+  return objects.filter(({ inside }) => inside)[wanted.count - 1]?.mag ?? Number.POSITIVE_INFINITY;
 }
 
 type Placed = Omit<BrightObject, "name" | "hip"> & { readonly i: number };
@@ -111,7 +119,7 @@ function placed(
     const { extinction } = plan.show;
     const dimmed =
       extinction === 0 ? 0 : extinction * airMass(altitudeDeg(enu[i * 3]!, enu[i * 3 + 1]!, enu[i * 3 + 2]!));
-    found.push({ i, mag: vMagOf(i) + dimmed, xMm, yMm, inside: within(0) });
+    found.push({ i, mag: vMagOf(i) + dimmed, xMm, yMm, inside: within(0), expected: within(0) });
   }
   return found;
 }

@@ -19,10 +19,11 @@ export interface BrightShifts {
  */
 export type MeasureSlide = (slide: Slide, giveUpAt?: number) => BrightShifts;
 
-/** One without a hole counts as moved twice maxShift, or so far if that is more. */
+/**
+ * One that gets no hole counts as moved twice maxShift, or so far if that is more; if nobody missed it, since it was not over the
+ * ceiling before, as moved maxShift.
+ */
 const LOST_LEAST_MM = 40;
-
-export const lostShiftMm = (maxShiftMm: number): number => Math.max(LOST_LEAST_MM, 2 * maxShiftMm);
 
 /**
  * Weight of an object: its light (Pogson's ratio, 100^(1/5) a magnitude), but no more than that of magnitude 0. Without that limit a
@@ -44,7 +45,7 @@ export function brightShifts(
 ): MeasureSlide {
   const { width, length } = plan.ceiling;
   const { maxShift } = plan.holes;
-  const lost = lostShiftMm(maxShift);
+  const lost = Math.max(LOST_LEAST_MM, 2 * maxShift);
   const bored = plan.frame === "none" ? 0 : (plan.frame.bored?.brightest ?? 0);
   const keepOuts = keepOutsOf(plan.keepOut);
   const bits = stock.flatMap(({ bitMm, usable }) =>
@@ -74,7 +75,7 @@ export function brightShifts(
       const { xMm, yMm } = slidPoint(object, view.centre, slide);
       if (xMm >= 0 && xMm <= width && yMm >= 0 && yMm <= length) shiftMm[i] = shiftOf(xMm, yMm, rank++);
       else shiftMm[i] = object.inside ? Number.POSITIVE_INFINITY : 0;
-      sum += weights[i]! * Math.min(shiftMm[i]!, lost) ** 2;
+      sum += weights[i]! * Math.min(shiftMm[i]!, object.expected ? lost : maxShift) ** 2;
       if (sum > most) break;
     }
     return { shiftMm, meanSquare: total === 0 ? 0 : sum / total };

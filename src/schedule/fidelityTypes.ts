@@ -63,10 +63,10 @@ export interface SlideRecord {
   readonly turnDeg: number;
   /** How many of the brightest objects were followed, and the magnitude of the faintest. */
   readonly bright: number;
-  readonly faintestMag: number;
+  readonly faintestMag: number | null;
   /**
-   * RMS of their shifts to the nearest legal place, weighted by light (as of magnitude 0 for all that is brighter); one without
-   * a place counts as moved twice `holes.maxShift`, 40 mm at least.
+   * RMS of their shifts to the nearest legal place, weighted by light (as of magnitude 0 for all that is brighter); one that has no
+   * place, or leaves the ceiling, counts as moved twice `holes.maxShift`, 40 mm at least.
    */
   readonly rmsBeforeMm: number;
   readonly rmsAfterMm: number;

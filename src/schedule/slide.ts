@@ -29,12 +29,15 @@ export function findSlide(
   placer: Placer,
   stock: readonly StrandStock[],
 ): FoundSlide {
-  const reachMm = plan.placement.shift + farthestMm(plan) * radians(plan.placement.turn);
-  const bright = brightObjects(plan, sky, observer, brightCount(stock), reachMm);
+  const bright = brightObjects(plan, sky, observer, { count: brightCount(stock) }, slideReachMm(plan));
   const measure = brightShifts(plan, placer, stock, bright);
   const best = bestSlide(plan, measure);
   return { slide: best.slide, record: recordOf(best, measure(NO_SLIDE), bright) };
 }
+
+/** How far any point may come within the limits. */
+export const slideReachMm = (plan: Plan): number =>
+  plan.placement.shift + farthestMm(plan) * radians(plan.placement.turn);
 
 const radians = (deg: number) => (deg * Math.PI) / 180;
 
@@ -66,15 +69,16 @@ const better = (a: Tried, b: Tried): boolean =>
 const GRID_MM = 8;
 const GRID_STEPS = 6;
 const TURN_STEPS = 3;
-const BEST_STARTS = 6;
-/** The finest step of the search: a hole is not drilled more truly. */
-const FINEST_MM = 0.05;
+/** How thoroughly the grid's best are followed up, and the finest step: a hole is not drilled more truly. */
+const THOROUGH = { starts: 6, finestMm: 0.05 };
+/** For a look at many moments. */
+export const QUICK = { starts: 2, finestMm: 0.5 };
 
 /**
  * The best of a coarse grid over the limits, then from the best of its points by compass steps, halved when none is better.
  * Every slide tried is in whole hundredths of a millimetre and thousandths of a degree, so that the one written down is the one used.
  */
-export function bestSlide(plan: Plan, measure: MeasureSlide): Tried {
+export function bestSlide(plan: Plan, measure: MeasureSlide, effort = THOROUGH): Tried {
   const { shift, turn } = plan.placement;
   const armMm = farthestMm(plan) / 2;
   const tried = new Map<string, Tried>();
@@ -101,17 +105,17 @@ export function bestSlide(plan: Plan, measure: MeasureSlide): Tried {
     for (const yMm of along(shift, stepMm))
       for (const xMm of along(shift, stepMm)) {
         const worst =
-          starts.length < BEST_STARTS ? Number.POSITIVE_INFINITY : starts.at(-1)!.shifts.meanSquare;
+          starts.length < effort.starts ? Number.POSITIVE_INFINITY : starts.at(-1)!.shifts.meanSquare;
         const one = attempt(xMm, yMm, turnDeg, worst);
         if (one === null || one === still || one.shifts.meanSquare > worst) continue;
         starts = [...starts, one]
           .sort((a, b) => a.shifts.meanSquare - b.shifts.meanSquare || a.effortMm - b.effortMm)
-          .slice(0, BEST_STARTS);
+          .slice(0, effort.starts);
       }
 
   let best = still;
   for (const start of starts) {
-    const found = compassSearch(start, stepMm / 2, stepDeg / 2, armMm, attempt);
+    const found = compassSearch(start, stepMm / 2, stepDeg / 2, armMm, effort.finestMm, attempt);
     if (better(found, best)) best = found;
   }
   return best;
@@ -122,10 +126,11 @@ function compassSearch(
   stepMm: number,
   stepDeg: number,
   armMm: number,
+  finestMm: number,
   attempt: Attempt,
 ): Tried {
   let at = start;
-  for (let part = 1; Math.max(stepMm, armMm * radians(stepDeg)) * part >= FINEST_MM; ) {
+  for (let part = 1; Math.max(stepMm, armMm * radians(stepDeg)) * part >= finestMm; ) {
     const { xMm, yMm, turnDeg } = at.slide;
     let next = at;
     for (const [dx, dy, dTurn] of COMPASS) {
@@ -161,7 +166,7 @@ function recordOf({ slide, shifts }: Tried, before: BrightShifts, bright: Bright
   return {
     ...slide,
     bright: bright.objects.filter(({ inside }) => inside).length,
-    faintestMag: hundredths(bright.faintestMag),
+    faintestMag: bright.faintestMag === null ? null : hundredths(bright.faintestMag),
     rmsBeforeMm: hundredths(Math.sqrt(before.meanSquare)),
     rmsAfterMm: hundredths(Math.sqrt(shifts.meanSquare)),
     movedBefore: moved(before),
