@@ -8,6 +8,7 @@ import type { Observer } from "../sky/observer.ts";
 import { refract } from "../sky/refraction.ts";
 import type { SkyData } from "../sky/skyData.ts";
 import { bodyAt, moonAt, PLANETS, type SkyBody } from "../sky/solarSystem.ts";
+import { WATCHED_MAG } from "./fidelityShifts.ts";
 
 /** One of the brightest objects over a ceiling, or just beyond its rim. */
 export interface BrightObject {
@@ -25,8 +26,10 @@ export interface BrightObject {
   readonly expected: boolean;
 }
 
-/** So many of the brightest that lie over the ceiling, or all down to a magnitude. */
-export type HowBright = { readonly count: number } | { readonly faintestMag: number };
+/** So many of the brightest that lie over the ceiling (and those as bright as the last), or all down to a magnitude. */
+export type HowBright =
+  | { readonly count: number; readonly alsoToMag?: number; readonly most?: number }
+  | { readonly faintestMag: number };
 
 export interface BrightSky {
   /** Brightest first. */
@@ -39,9 +42,15 @@ export interface BrightSky {
 const FEWEST = 20;
 const MOST = 150;
 
-/** The objects that get the two thickest diameters, but 20 at least and 150 at most. @param stock thickest first */
-export const brightCount = (stock: readonly StrandStock[]): number =>
-  Math.min(MOST, Math.max(FEWEST, usableStrands(stock.slice(0, 2))));
+/**
+ * The objects that get the two thickest diameters, 20 at least, and all to magnitude 3.5, whose place is watched; 150 at most.
+ * @param stock thickest first
+ */
+export const brightest = (stock: readonly StrandStock[]): HowBright => ({
+  count: Math.min(MOST, Math.max(FEWEST, usableStrands(stock.slice(0, 2)))),
+  alsoToMag: WATCHED_MAG,
+  most: MOST,
+});
 
 /** Enough rows of the catalogue to begin with. */
 const FIRST_ROWS = 512;
@@ -95,7 +104,12 @@ export function brightObjects(
 /** Infinite where not enough is known yet, or there are no more. */
 function faintestOf(wanted: HowBright, objects: readonly { mag: number; inside: boolean }[]): number {
   if ("faintestMag" in wanted) return wanted.faintestMag;
-  return objects.filter(({ inside }) => inside)[wanted.count - 1]?.mag ?? Number.POSITIVE_INFINITY;
+  const inside = objects.filter((each) => each.inside);
+  const { count, alsoToMag = Number.NEGATIVE_INFINITY, most = Number.POSITIVE_INFINITY } = wanted;
+  return Math.max(
+    inside[count - 1]?.mag ?? Number.POSITIVE_INFINITY,
+    Math.min(alsoToMag, inside[most - 1]?.mag ?? Number.POSITIVE_INFINITY),
+  );
 }
 
 type Placed = Omit<BrightObject, "name" | "hip"> & { readonly i: number };

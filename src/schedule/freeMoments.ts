@@ -9,7 +9,7 @@ import { resolveMoment } from "../sky/civilTime.ts";
 import { localClock } from "../sky/localClock.ts";
 import { type Observer, observerAt } from "../sky/observer.ts";
 import type { SkyData } from "../sky/skyData.ts";
-import { type BrightSky, brightCount, brightObjects, type HowBright } from "./brightObjects.ts";
+import { type BrightSky, brightest, brightObjects, type HowBright } from "./brightObjects.ts";
 import { brightShifts } from "./brightPlaces.ts";
 import { called } from "./fidelityShifts.ts";
 import { hundredths } from "./rounding.ts";
@@ -77,7 +77,7 @@ export function freeMoments(given: Plan, sky: SkyData, minutes: number): FreeMom
   const bright = (minute: number, wanted: HowBright) =>
     brightObjects(plan, sky, at(minute), wanted, allowsSlide(plan) ? slideReachMm(plan) : 0);
 
-  const own = bright(0, { count: brightCount(stock) });
+  const own = bright(0, brightest(stock));
   const limit = own.faintestMag ?? Number.NEGATIVE_INFINITY;
   const ownNames = new Set(own.objects.filter(({ inside }) => inside).map(called));
   const before = judge(plan, placer, stock, own);

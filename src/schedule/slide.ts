@@ -4,7 +4,7 @@ import type { Plan } from "../plan/plan.ts";
 import { NO_SLIDE, type Slide } from "../projection/slide.ts";
 import type { Observer } from "../sky/observer.ts";
 import type { SkyData } from "../sky/skyData.ts";
-import { type BrightSky, brightCount, brightObjects } from "./brightObjects.ts";
+import { type BrightSky, brightest, brightObjects } from "./brightObjects.ts";
 import { type BrightShifts, brightShifts, type MeasureSlide } from "./brightPlaces.ts";
 import type { SlideRecord } from "./fidelityTypes.ts";
 import { hundredths, rounded } from "./rounding.ts";
@@ -29,7 +29,7 @@ export function findSlide(
   placer: Placer,
   stock: readonly StrandStock[],
 ): FoundSlide {
-  const bright = brightObjects(plan, sky, observer, { count: brightCount(stock) }, slideReachMm(plan));
+  const bright = brightObjects(plan, sky, observer, brightest(stock), slideReachMm(plan));
   const measure = brightShifts(plan, placer, stock, bright);
   const best = bestSlide(plan, measure);
   return { slide: best.slide, record: recordOf(best, measure(NO_SLIDE), bright) };
