@@ -44,7 +44,7 @@ function slideWords(
   const turned =
     turnDeg === 0
       ? ""
-      : `, turned ${Math.abs(turnDeg)} degrees ${turnDeg > 0 ? "counter-clockwise" : "clockwise"} seen from below`;
+      : `, turned ${Math.abs(turnDeg)} ${Math.abs(turnDeg) === 1 ? "degree" : "degrees"} ${turnDeg > 0 ? "counter-clockwise" : "clockwise"} seen from below`;
   const toward = [
     ...(xMm === 0 ? [] : [`${Math.abs(xMm)} mm to the ${xMm > 0 ? "right" : "left"}`]),
     ...(yMm === 0 ? [] : [`${Math.abs(yMm)} mm toward the ${yMm > 0 ? "top" : "bottom"} edge`]),

@@ -1,3 +1,4 @@
+import { summedMag } from "../fibre/merge.ts";
 import { type StrandStock, usableStrands } from "../fibre/stock.ts";
 import type { Plan } from "../plan/plan.ts";
 import { resolveAim } from "../projection/aim.ts";
@@ -91,14 +92,30 @@ export function brightObjects(
     const faintestMag = faintestOf(wanted, all);
     // Extinction only dims: whatever was not looked at is fainter than its V.
     if (count < catalogue.count && !(faintestMag < known)) continue;
-    const objects = all
-      .filter(({ mag }) => mag <= faintestMag)
-      .map((each) => ({
-        ...each,
-        name: "name" in each ? each.name : designations.displayName(each.hip),
-      }));
+    const objects = folded(
+      all
+        .filter(({ mag }) => mag <= faintestMag)
+        .map((each) => ({
+          ...each,
+          name: "name" in each ? each.name : designations.displayName(each.hip),
+        })),
+      plan.holes.merge,
+    );
     return { objects, faintestMag: objects.filter(({ inside }) => inside).at(-1)?.mag ?? null, view };
   }
+}
+
+/** Of those closer than the plan's merging only the brightest has a hole, with the light of all. */
+function folded(objects: readonly BrightObject[], mergeMm: number): BrightObject[] {
+  const left = [...objects];
+  const kept: BrightObject[] = [];
+  for (let one = left.shift(); one !== undefined; one = left.shift()) {
+    const { xMm, yMm } = one;
+    const close = left.filter((other) => Math.hypot(other.xMm - xMm, other.yMm - yMm) <= mergeMm);
+    for (const other of close) left.splice(left.indexOf(other), 1);
+    kept.push({ ...one, mag: summedMag([one.mag, ...close.map(({ mag }) => mag)]) });
+  }
+  return kept.sort((a, b) => a.mag - b.mag || (a.hip ?? 0) - (b.hip ?? 0));
 }
 
 /** Infinite where not enough is known yet, or there are no more. */

@@ -26,7 +26,7 @@ const ONE_BATTEN = {
   ceiling: { width: 1000, length: 800 },
   frame: { batten: { width: 40, depth: 19 }, crossBattens: 1 },
 };
-const FRAMED = { frame: { batten: { width: 38, depth: 19 }, crossBattens: 1 } };
+const FRAMED = { frame: { batten: { width: 38, depth: 19 }, crossBattens: 1 }, holes: { merge: 0 } };
 
 /** The best slide for stars that stand where the test says. */
 function slideFor(plan: Plan, stars: readonly { xMm: number; yMm: number; mag: number }[]) {
@@ -238,7 +238,7 @@ describe("a plan that lets its sky slide", () => {
       { view: { kind: "chart", span: 3, aim: { altitude: 60, azimuth: 200 } } },
       { view: { kind: "eye", eye: { below: 1350 } } },
     ]) {
-      const one = planWith(changes);
+      const one = planWith({ holes: { merge: 0 }, ...changes });
       const { field, observer } = planSky(one, testSky());
       const { objects } = brightObjects(one, testSky(), observer, { count: 40 }, 0);
       const count = objects.length;
@@ -253,6 +253,21 @@ describe("a plan that lets its sky slide", () => {
         expect(object.yMm).toBeCloseTo(field.yMm[j]!, 6);
       }
     }
+  });
+
+  it("takes those that share a hole as one, with their light together", () => {
+    // The two of Alpha Centauri, of -0.01 and 1.35, together by Pogson's ratio.
+    const changes = { moment: "1998-07-12T01:15Z", place: { latitude: -33, longitude: -71.6 } };
+    const { observer } = planSky(planWith(changes), testSky());
+    const names = (merge: number) =>
+      brightObjects(planWith({ ...changes, holes: { merge } }), testSky(), observer, { faintestMag: 2 }, 0)
+        .objects;
+    expect(names(0).map(({ name }) => name)).toContain("Toliman");
+    expect(names(1).map(({ name }) => name)).not.toContain("Toliman");
+    expect(names(1).find(({ name }) => name === "Rigil Kentaurus")!.mag).toBeCloseTo(
+      -2.5 * Math.log10(10 ** 0.004 + 10 ** -0.54),
+      9,
+    );
   });
 
   it("counts those kept from their place by a keep-out", () => {
