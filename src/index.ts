@@ -32,6 +32,7 @@ export {
   type PointMm,
   reflectXMm,
 } from "./projection/frames.ts";
+export { NO_SLIDE, type Slide } from "./projection/slide.ts";
 export { type AimedAt, makeView, type View } from "./projection/view.ts";
 export {
   encodePreview,
@@ -46,7 +47,9 @@ export {
   sceneOf,
 } from "./render/index.ts";
 export { askForStrands } from "./schedule/ask.ts";
+export type * from "./schedule/fidelityTypes.ts";
 export { type Found, type FoundObject, findInSky } from "./schedule/find.ts";
+export { type FreeMoment, type FreeMoments, freeMoments } from "./schedule/freeMoments.ts";
 export {
   makeSchedule,
   type PlannedSky,

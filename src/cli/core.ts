@@ -3,11 +3,13 @@
  * every further file costs a command some of its start.
  */
 export { checkReport } from "../outputs/checkReport.ts";
+export { freeReport } from "../outputs/freeReport.ts";
 export { holesCsv } from "../outputs/holesCsv.ts";
 export { scheduleCsv } from "../outputs/scheduleCsv.ts";
 export { scheduleJson } from "../outputs/scheduleJson.ts";
 export { starsCsv } from "../outputs/starsCsv.ts";
 export { askForStrands } from "../schedule/ask.ts";
+export { freeMoments } from "../schedule/freeMoments.ts";
 export { planSky } from "../schedule/makeSchedule.ts";
 export { listStars } from "../schedule/stars.ts";
 export { dataVersion, loadBoundaries, loadSkyData } from "./dataFiles.ts";

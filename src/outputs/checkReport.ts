@@ -1,6 +1,7 @@
 import type { StrandOrder } from "../fibre/order.ts";
 import { bearingOrigin } from "../schedule/bearing.ts";
 import type { BearingRecord, ExtinctionRecord, Schedule } from "../schedule/types.ts";
+import { truthRows } from "./truthReport.ts";
 
 const count = (n: number, one: string, many = `${one}s`) =>
   `${n.toLocaleString("en-US")} ${n === 1 ? one : many}`;
@@ -72,6 +73,7 @@ export function checkReport(
     "Left out",
     `${count(left.length, "object")} of the field without light of their own (all of them, with why: lacunar holes --json)`,
   ]);
+  rows.push(...truthRows(schedule));
   if (order) {
     const { bundles, objects, strands } = order.order;
     rows.push([

@@ -24,7 +24,7 @@ export interface Plan {
   readonly fibre: FibrePlan;
   readonly holes: HoleRulesPlan;
   readonly keepOut: readonly KeepOutPlan[];
-  readonly placement: { readonly spread: boolean; readonly shift: 0; readonly turn: 0 };
+  readonly placement: PlacementPlan;
   readonly lightSource?: LightSourcePlan | readonly LightSourcePlan[];
 }
 
@@ -208,6 +208,14 @@ export interface HoleRulesPlan {
   readonly spacing: number;
   readonly merge: number;
   readonly maxShift: number;
+}
+
+export interface PlacementPlan {
+  /** Stars beside a dead strip are spread, so that they do not line up along it. */
+  readonly spread: boolean;
+  /** The whole sky may be slid so far, and turned about the aim by so many degrees either way, for the sake of the brightest. */
+  readonly shift: number;
+  readonly turn: number;
 }
 
 export interface LightSourcePlan {

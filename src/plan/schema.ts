@@ -217,6 +217,10 @@ const keepOut = z.union([
   strict("keepOut[]", { ...keepOutShared, outline }),
 ]);
 
+/** Beyond these a sky is not slid out of a batten's way, but another one. */
+const FARTHEST_SHIFT_MM = 500;
+const WIDEST_TURN_DEG = 10;
+
 const share = z
   .string()
   .meta({ pattern: "^\\s*[0-9]{1,2}(\\.[0-9]+)?\\s*%\\s*$" })
@@ -301,9 +305,12 @@ export const planSchema = strict("", {
   placement: strict("placement", {
     spread: z.boolean().default(true),
     shift: nonNegative()
-      .refine((mm) => mm === 0, "sliding the sky is not built into this version; leave it out")
+      .refine(
+        (mm) => mm <= FARTHEST_SHIFT_MM,
+        `more than ${FARTHEST_SHIFT_MM} mm is another view, not a slide: move the eye, or aim elsewhere`,
+      )
       .default(0),
-    turn: z.literal(0, "turning the sky is not built into this version; leave it out").default(0),
+    turn: z.number().min(0).max(WIDEST_TURN_DEG).default(0),
   }).prefault({}),
   lightSource: z.union([lightSource, z.array(lightSource).min(1).max(100)]).optional(),
 });

@@ -23,7 +23,8 @@ export function extinctionEffect(
   const { extinction } = plan.show;
   if (extinction === 0) return null;
   const clearPlan = inCeilingFrame({ ...plan, show: { ...plan.show, extinction: 0 } });
-  const clear = findField(clearPlan, sky, observer);
+  // The sky is slid as the plan's is: what a slide chosen anew would change is not the air's doing.
+  const clear = findField(clearPlan, sky, observer, field.view.slide);
   const clearSelection = selectAllHoles(clearPlan, sky, observer, clear, panels, stock).selection;
   const lit = litRanks(field, selection);
   const litWithout = litRanks(clear, clearSelection);

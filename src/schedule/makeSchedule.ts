@@ -1,5 +1,6 @@
 import { type StrandStock, strandStock, usableStrands } from "../fibre/stock.ts";
 import { LegalRegion } from "../panel/legal.ts";
+import { makePlacer } from "../panel/placement.ts";
 import { constraintsOf, type WorkPanel, workPanels } from "../panel/work.ts";
 import { type Finding, UnbuildableError } from "../plan/errors.ts";
 import type { Plan } from "../plan/plan.ts";
@@ -14,8 +15,12 @@ import { type ObjectsSetAside, selectAllHoles } from "./allHoles.ts";
 import { bearingWarning } from "./bearing.ts";
 import { extinctionEffect } from "./extinctionEffect.ts";
 import { measureFidelity } from "./fidelity.ts";
+import { tooFarWarnings } from "./fidelityShifts.ts";
+import { measureTruth } from "./fidelityTruth.ts";
+import type { SlideRecord } from "./fidelityTypes.ts";
 import { leftRecords, numberedHoles, panelRecord } from "./records.ts";
 import { hundredths } from "./rounding.ts";
+import { allowsSlide, type FoundSlide, findSlide } from "./slide.ts";
 import type { Hole, LeftRecord, Schedule } from "./types.ts";
 import {
   crowdedWarning,
@@ -34,9 +39,14 @@ export interface PlannedSky {
   readonly moment: Moment;
   readonly observer: Observer;
   readonly field: Field;
+  /** How the sky was slid within the plan's limits; null where it allows none. */
+  readonly slide: SlideRecord | null;
 }
 
-/** @throws InputError for a moment, zone or aim that cannot be, and for an aim below the horizon; UnbuildableError when nothing is over the ceiling */
+/**
+ * A plan that lets the sky slide is asked for its panels too: where the slid sky lies depends on them.
+ * @throws InputError for a moment, zone or aim that cannot be, and for an aim below the horizon; UnbuildableError when nothing is over the ceiling
+ */
 export function planSky(plan: Plan, sky: SkyData): PlannedSky {
   const { place } = plan;
   const moment = resolveMoment(plan.moment, place.timeZone, place.country);
@@ -46,7 +56,8 @@ export function planSky(plan: Plan, sky: SkyData): PlannedSky {
     elevationM: place.elevation,
   });
   refuseAimBelowHorizon(plan, sky, observer, moment);
-  const field = findField(inCeilingFrame(plan), sky, observer);
+  const slid = allowsSlide(plan) ? slideOver(plan, sky, observer) : null;
+  const field = findField(inCeilingFrame(plan), sky, observer, slid?.slide);
   if (field.count === 0) {
     throw new UnbuildableError([
       {
@@ -55,7 +66,12 @@ export function planSky(plan: Plan, sky: SkyData): PlannedSky {
       },
     ]);
   }
-  return { moment, observer, field };
+  return { moment, observer, field, slide: slid?.record ?? null };
+}
+
+function slideOver(plan: Plan, sky: SkyData, observer: Observer): FoundSlide {
+  const { panels, stock } = drillablePanels(plan);
+  return findSlide(inCeilingFrame(plan), sky, observer, makePlacer(panels, plan.holes, plan.frame), stock);
 }
 
 /**
@@ -75,7 +91,7 @@ export function planAndSchedule(plan: Plan, sky: SkyData): PlannedSchedule {
   const findings: Finding[] = [];
   const planned = collecting(findings, () => planSky(plan, sky));
   const panels = collecting(findings, () => drillablePanels(plan));
-  if (planned === null || panels === null) throw new UnbuildableError(findings);
+  if (planned === null || panels === null) throw new UnbuildableError(onceEach(findings));
   return { planned, ...scheduleAndSetAside(plan, sky, planned, panels) };
 }
 
@@ -89,6 +105,10 @@ function collecting<T>(findings: Finding[], act: () => T): T | null {
     return null;
   }
 }
+
+/** The sky of a plan that lets it slide finds the same wrong with the panels. */
+const onceEach = (findings: readonly Finding[]): Finding[] =>
+  findings.filter(({ message }, i) => findings.findIndex((other) => other.message === message) === i);
 
 /** @throws UnbuildableError for panels that cannot be, and when no panel has room for a hole */
 function drillablePanels(plan: Plan): DrillablePanels {
@@ -118,7 +138,7 @@ export const scheduleFrom = (plan: Plan, sky: SkyData, planned: PlannedSky): Sch
 function scheduleAndSetAside(
   plan: Plan,
   sky: SkyData,
-  { moment, observer, field }: PlannedSky,
+  { moment, observer, field, slide }: PlannedSky,
   { panels, stock, warnings: marginWarnings }: DrillablePanels,
 ): Omit<PlannedSchedule, "planned"> {
   const {
@@ -129,9 +149,11 @@ function scheduleAndSetAside(
   } = selectAllHoles(inCeilingFrame(plan), sky, observer, field, panels, stock);
 
   const { holes, bored } = numberedHoles(selection, panels, field, sky, ungraded);
+  const measured = measureFidelity(selection, plan, field, sky, stock, sunAltitudeDeg(observer), ungraded);
   const fidelity = {
-    ...measureFidelity(selection, plan, field, sky, stock, sunAltitudeDeg(observer), ungraded),
+    ...measured,
     extinction: extinctionEffect(plan, sky, observer, field, selection, panels, stock),
+    ...measureTruth(holes, field, plan, slide, measured),
   };
   const warnings = [
     ...moment.notices,
@@ -147,6 +169,7 @@ function scheduleAndSetAside(
     ...foldedBodiesWarnings(selection, field, sky, plan.holes.merge),
     noMoonWarning(field),
     ...setAsideWarnings,
+    ...tooFarWarnings(fidelity.tooFar),
   ].filter((warning) => warning !== null);
   let left: LeftRecord[] | undefined;
   const onPanel = new Map<string, Hole[]>(panels.map(({ id }) => [id, []]));

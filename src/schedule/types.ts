@@ -1,4 +1,5 @@
 import type { KeepOutKind, Plan } from "../plan/plan.ts";
+import type { Truth } from "./fidelityTypes.ts";
 
 /** What a hole carries light for. */
 export type HoleKind = "star" | "planet" | "moon" | "milkyWay";
@@ -112,7 +113,7 @@ export interface ExtinctionRecord {
 }
 
 /** How true the ceiling is to the sky. */
-export interface Fidelity {
+export interface Fidelity extends Truth {
   readonly objectsInField: number;
   /** All of them; the next two are in it, and not in what follows, which is of graded holes. */
   readonly holes: number;

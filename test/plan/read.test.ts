@@ -83,6 +83,22 @@ describe("a plan file", () => {
     expect(plan.view).toMatchObject({ eye: { below: 1300, x: 1200, y: 900 } });
   });
 
+  it("may let the whole sky slide by a length and turn by degrees", () => {
+    expect(planWith({ placement: { shift: "4cm", turn: 1 } }).placement).toEqual({
+      spread: true,
+      shift: 40,
+      turn: 1,
+    });
+    for (const [placement, words] of [
+      [{ shift: "0.6m" }, "placement.shift: more than 500 mm is another view"],
+      [{ shift: -1 }, "placement.shift: -1 must not be negative"],
+      [{ turn: 11 }, "placement.turn: 11 is out of range; write by how many degrees"],
+      [{ turn: -1 }, "placement.turn: -1 is out of range"],
+      [{ turn: "1deg" }, "placement.turn"],
+    ] as const)
+      expect(problemsOf(JSON.stringify({ ...BASE_PLAN, placement })).join()).toContain(words);
+  });
+
   it("reads diameters written as lengths or as bare millimetres", () => {
     const strands = (keys: Record<string, number>) =>
       planWith({ fibre: { bundles: { count: 1, strands: keys } } }).fibre.bundles.strands;
