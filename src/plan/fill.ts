@@ -1,7 +1,8 @@
+import { fillCeiling } from "./ceiling.ts";
 import type { Problem } from "./describeIssue.ts";
-import { InputError } from "./errors.ts";
+import { InputError, UnbuildableError } from "./errors.ts";
 import { parseLengthMm } from "./lengths.ts";
-import type { FibreSizePlan, PlacePlan, Plan, ViewPlan } from "./plan.ts";
+import type { CeilingPlan, FibreSizePlan, PlacePlan, Plan, ViewPlan } from "./plan.ts";
 import type { PlanInput } from "./schema.ts";
 import { fillTopBearing } from "./topBearing.ts";
 
@@ -28,6 +29,7 @@ export type PlaceLookUp = (wanted: { readonly name: string; readonly country?: s
 /**
  * Fills the defaults that depend on more than one key, and checks what a schema of single keys cannot.
  * @param lookUp  asked only when the plan names a place and gives no coordinates
+ * @throws UnbuildableError when all is well but the measures of the room, which cannot close
  */
 export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan } | { problems: Problem[] } {
   const problems: Problem[] = [];
@@ -123,13 +125,16 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
     }
   }
 
-  const view = fillView(input, problem);
-  if (problems.length > 0 || view === null || place === null) return { problems };
+  const ceiling = fillCeiling(input.ceiling, input.drawnAs, problem);
+  const view = ceiling && fillView(input, ceiling.plan ?? { width: 1, length: 1 }, problem);
+  if (problems.length > 0 || view === null || place === null || ceiling === null) return { problems };
+  if (ceiling.plan === null) throw new UnbuildableError([ceiling.finding]);
   return {
     plan: {
       ...input,
       place,
       view,
+      ceiling: ceiling.plan,
       drawnAs: input.drawnAs ?? "fromBelow",
       // In the schema's order: a plan that is replayed is written out the same.
       fibre: {
@@ -181,9 +186,10 @@ function fillPlace(
 
 function fillView(
   input: PlanInput,
+  ceiling: Pick<CeilingPlan, "width" | "length">,
   problem: (path: readonly PropertyKey[], message: string) => void,
 ): ViewPlan | null {
-  const { ceiling, room } = input;
+  const { room } = input;
   const bearing = fillTopBearing(
     input.view.topBearing,
     input.view.topBearingFrom,
