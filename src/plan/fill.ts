@@ -3,7 +3,7 @@ import type { Problem } from "./describeIssue.ts";
 import { InputError, UnbuildableError } from "./errors.ts";
 import { parseLengthMm } from "./lengths.ts";
 import type { CeilingPlan, FibreSizePlan, PlacePlan, Plan, ViewPlan } from "./plan.ts";
-import type { PlanInput } from "./schema.ts";
+import { type PlanInput, planSchema } from "./schema.ts";
 import { fillTopBearing } from "./topBearing.ts";
 
 /**
@@ -130,22 +130,27 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
   if (problems.length > 0 || view === null || place === null || ceiling === null) return { problems };
   if (ceiling.plan === null) throw new UnbuildableError([ceiling.finding]);
   return {
-    plan: {
+    plan: inSchemaOrder({
       ...input,
       place,
       view,
       ceiling: ceiling.plan,
       drawnAs: input.drawnAs ?? "fromBelow",
-      // In the schema's order: a plan that is replayed is written out the same.
       fibre: {
         sizes: sizes.map((size) => ({ ...size })).sort((a, b) => a.diameter - b.diameter),
         bundles: { ...input.fibre.bundles, strands },
         reserve: input.fibre.reserve,
         sharing: input.fibre.sharing ?? "ceiling",
       },
-    } as Plan,
+    }),
   };
 }
+
+/** Keys in the schema's order: a plan that is replayed is written out the same. */
+const inSchemaOrder = (filled: Readonly<Record<string, unknown>>): Plan =>
+  Object.fromEntries(
+    Object.keys(planSchema.shape).flatMap((key) => (key in filled ? [[key, filled[key]]] : [])),
+  ) as unknown as Plan;
 
 /** Coordinates as they are written, or else those of the place that is named. */
 function fillPlace(
