@@ -22,26 +22,30 @@ export function addCheck(program: Command): void {
     .option("--json", "JSON in place of words")
     .action(async (path: string, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<CheckOptions>();
-      const { askForStrands, checkReport, validScheduled } = await import("./core.ts");
+      const { askForStrands, buildJson, buildReport, checkReport, validScheduled } = await import(
+        "./core.ts"
+      );
       const { schedule, planned } = await orReasonsAsJson(options, () => validScheduled(path));
       const { plan, civil, instantUtc, panels, fidelity, warnings } = schedule;
       const order =
         options.faintest === undefined
           ? null
           : { faintestMag: options.faintest, order: askForStrands(plan, planned.field, options.faintest) };
+      const built = buildReport(schedule);
       if (options.json) {
         const report = {
           buildable: true,
           civil,
           instantUtc,
           panels: panels.map(({ id, holeCount }) => ({ id, holes: holeCount })),
+          ...buildJson(built),
           fidelity,
           ...(order ? { asks: { faintestMag: order.faintestMag, ...order.order } } : {}),
           warnings,
         };
         await emit(`${JSON.stringify(report, null, 2)}\n`, options);
       } else {
-        await emit(checkReport(schedule, order), options);
+        await emit(checkReport(schedule, order, built), options);
         const terminal = makeTerminal(options.quiet === true);
         for (const warning of warnings) terminal.warn(warning);
         terminal.say("Buildable.");

@@ -8,7 +8,7 @@ type Filled = { readonly plan: CeilingPlan } | { readonly plan: null; readonly f
 /** Larger than this is no rounding of what Lacunar wrote itself. */
 const SAME_MM = 0.0051;
 
-/** A room whose tape measures are further than this from any room has been measured wrong. */
+/** Further off the best fit than this, some tape was read wrong by 40 mm or more (see `buildWarnings.ts`). */
 const WORST_MISFIT_MM = 10;
 
 const mm = (value: number) => `${Number(value.toFixed(2))}`;

@@ -12,6 +12,7 @@ import { type Observer, observerAt } from "../sky/observer.ts";
 import type { SkyData } from "../sky/skyData.ts";
 import { refuseAimBelowHorizon } from "./aimBelowHorizon.ts";
 import { bearingWarning } from "./bearing.ts";
+import { buildWarnings } from "./buildWarnings.ts";
 import { extinctionEffect } from "./extinctionEffect.ts";
 import { measureFidelity } from "./fidelity.ts";
 import { leftRecords, numberedHoles, panelRecord } from "./records.ts";
@@ -128,6 +129,7 @@ export function scheduleFrom(
     bearingWarning(plan),
     ...emptyCeilingWarnings(plan, field.view),
     ...marginWarnings,
+    ...buildWarnings(inCeilingFrame(plan), panels),
     ...tightBitWarnings(plan),
     darkStrandsWarning(fidelity.strands),
     crowdedWarning(holes, plan.holes.spacing),
