@@ -1,9 +1,10 @@
-import { type Finding, keyError } from "../plan/errors.ts";
+import { type Finding, InputError } from "../plan/errors.ts";
 import { nearestName } from "../plan/nearestName.ts";
 import type { FramePlan } from "../plan/plan.ts";
 import { boxOf } from "./rings.ts";
 import type { WorkPanel } from "./work.ts";
 
+const MOST_NAMED = 8;
 const mm = (value: number) => `${Number(value.toFixed(2))}`;
 
 /**
@@ -16,9 +17,10 @@ export function addedBattenFaults(plan: FramePlan, panels: readonly WorkPanel[])
     const panel = byId.get(id);
     if (panel === undefined) {
       const near = nearestName(id, [...byId.keys()]);
-      throw keyError(
-        `frame.battens.${i}.panel`,
-        `there is no panel ${id}${near ? `; did you mean ${near}?` : `; panels are ${[...byId.keys()].slice(0, 8).join(", ")}${byId.size > 8 ? " and so on" : ""}`}`,
+      const known = `${[...byId.keys()].slice(0, MOST_NAMED).join(", ")}${byId.size > MOST_NAMED ? " and so on" : ""}`;
+      throw new InputError(
+        `frame.battens[${i}].panel: there is no panel ${id}; ${near ? `did you mean ${near}?` : `panels are ${known}`}`,
+        { key: `frame.battens.${i}.panel` },
       );
     }
     const onBoard = panel.frame?.battens.some(

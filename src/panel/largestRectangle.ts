@@ -13,6 +13,9 @@ const GOLDEN = (Math.sqrt(5) - 1) / 2;
 /** What clipping and the search leave of exactness; far less than a hundredth. */
 const ROUNDING_MM = 5e-4;
 
+/** Cuts miss the corner itself, lest two parts hang together by a point. */
+const CUT_MM = 2e-4;
+
 /** @returns null when there is none; edges are drawn in to whole hundredths */
 export function largestRectangle(rings: readonly Ring[]): BoxMm | null {
   let best: BoxMm | null = null;
@@ -28,14 +31,22 @@ export function largestRectangle(rings: readonly Ring[]): BoxMm | null {
     const { xMm, yMm, widthMm, lengthMm } = boxOf(ring);
     const [x, y] = corner;
     const [right, top] = [xMm + widthMm, yMm + lengthMm];
+    // A ring that comes down to the box's lower edge and goes up again parts left from right there, and nothing else.
     const halves = [
-      { xMm, yMm, widthMm: x - xMm, lengthMm },
-      { xMm: x, yMm, widthMm: right - x, lengthMm },
-      { xMm, yMm, widthMm, lengthMm: y - yMm },
-      { xMm, yMm: y, widthMm, lengthMm: top - y },
+      ...(isBetween(x, xMm, right)
+        ? [
+            { xMm, yMm, widthMm: x - CUT_MM - xMm, lengthMm },
+            { xMm: x + CUT_MM, yMm, widthMm: right - x - CUT_MM, lengthMm },
+          ]
+        : []),
+      ...(isBetween(y, yMm, top)
+        ? [
+            { xMm, yMm, widthMm, lengthMm: y - CUT_MM - yMm },
+            { xMm, yMm: y + CUT_MM, widthMm, lengthMm: top - y - CUT_MM },
+          ]
+        : []),
     ];
     halves
-      .filter((half) => half.widthMm > 0 && half.lengthMm > 0)
       .flatMap((half) => common(ring, rectangleRing(half)))
       .sort((a, b) => signedAreaMm2(b) - signedAreaMm2(a))
       .forEach(search);
@@ -44,15 +55,20 @@ export function largestRectangle(rings: readonly Ring[]): BoxMm | null {
   return best;
 }
 
-/** Less of a bend than this is a straight wall, rounded: sine of the angle. */
-const STRAIGHT = 1e-6;
+/** A corner that stands back by less than this is what clipping makes of a straight wall. */
+const STRAIGHT_MM = 3e-4;
+
+const isBetween = (at: number, from: number, to: number) => at - from > STRAIGHT_MM && to - at > STRAIGHT_MM;
 
 function reentrant(ring: Ring): readonly [number, number] | null {
+  const { xMm, yMm, widthMm, lengthMm } = boxOf(ring);
   const n = ring.length;
   for (let i = 0; i < n; i++) {
     const [[ax, ay], [bx, by], [cx, cy]] = [ring[i]!, ring[(i + 1) % n]!, ring[(i + 2) % n]!];
     const cross = (bx - ax) * (cy - by) - (by - ay) * (cx - bx);
-    if (cross < -STRAIGHT * Math.hypot(bx - ax, by - ay) * Math.hypot(cx - bx, cy - by)) return [bx, by];
+    const sides = Math.hypot(bx - ax, by - ay) + Math.hypot(cx - bx, cy - by);
+    const cuts = isBetween(bx, xMm, xMm + widthMm) || isBetween(by, yMm, yMm + lengthMm);
+    if (cross < -STRAIGHT_MM * sides && cuts) return [bx, by];
   }
   return null;
 }
