@@ -31,9 +31,8 @@ export function addCheck(program: Command): void {
     .option("--json", "JSON in place of words")
     .action(async (path: string, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<CheckOptions>();
-      const { askForStrands, checkReport, freeMoments, freeReport, validScheduled } = await import(
-        "./core.ts"
-      );
+      const { askForStrands, buildJson, buildReport, checkReport, freeMoments, freeReport, validScheduled } =
+        await import("./core.ts");
       const { schedule, planned, setAside, sky } = await orReasonsAsJson(options, () => validScheduled(path));
       const { plan, civil, instantUtc, panels, fidelity, warnings } = schedule;
       const order =
@@ -44,12 +43,14 @@ export function addCheck(program: Command): void {
               order: askForStrands(plan, planned.field, options.faintest, setAside),
             };
       const free = options.free === undefined ? null : freeMoments(plan, sky, options.free);
+      const built = buildReport(schedule);
       if (options.json) {
         const report = {
           buildable: true,
           civil,
           instantUtc,
           panels: panels.map(({ id, holeCount }) => ({ id, holes: holeCount })),
+          ...buildJson(built),
           fidelity,
           ...(free ? { free } : {}),
           ...(order ? { asks: { faintestMag: order.faintestMag, ...order.order } } : {}),
@@ -57,7 +58,7 @@ export function addCheck(program: Command): void {
         };
         await emit(`${JSON.stringify(report, null, 2)}\n`, options);
       } else {
-        const report = checkReport(schedule, order);
+        const report = checkReport(schedule, order, built);
         await emit(free ? `${report}\n${freeReport(free, plan)}` : report, options);
         const terminal = makeTerminal(options.quiet === true);
         for (const warning of warnings) terminal.warn(warning);

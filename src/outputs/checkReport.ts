@@ -1,6 +1,8 @@
 import type { StrandOrder } from "../fibre/order.ts";
 import { bearingOrigin } from "../schedule/bearing.ts";
+import { type BuildReport, buildReport } from "../schedule/buildReport.ts";
 import type { BearingRecord, ExtinctionRecord, Schedule } from "../schedule/types.ts";
+import { buildRows } from "./buildRows.ts";
 import { truthRows } from "./truthReport.ts";
 
 const count = (n: number, one: string, many = `${one}s`) =>
@@ -13,6 +15,7 @@ const direction = (deg: number) =>
 export function checkReport(
   schedule: Schedule,
   order: { faintestMag: number; order: StrandOrder } | null,
+  built: BuildReport = buildReport(schedule),
 ): string {
   const { plan, fidelity, panels, left } = schedule;
   const rows: [string, string][] = [];
@@ -87,6 +90,7 @@ export function checkReport(
       ]);
     }
   }
+  rows.push(...buildRows(schedule, built));
   const width = Math.max(...rows.map(([label]) => label.length)) + 2;
   return `${rows.map(([label, text]) => `${label.padEnd(width)}${text}`).join("\n")}\n`;
 }

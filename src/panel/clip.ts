@@ -36,6 +36,12 @@ export const drawnIn = (ring: Ring, byMm: number): Ring[] =>
         ),
       ).map(counterClockwise);
 
+/** All that lies within so much of the ring, corners rounded. */
+export const drawnOut = (ring: Ring, byMm: number): Ring[] =>
+  toRings(Clipper.inflatePaths([toPath(ring)], byMm * STEPS_PER_MM, JoinType.Round, EndType.Polygon)).map(
+    counterClockwise,
+  );
+
 /** What two rings have in common. */
 export const common = (a: Ring, b: Ring): Ring[] =>
   toRings(Clipper.intersect([toPath(a)], [toPath(b)], FillRule.NonZero)).map(counterClockwise);

@@ -53,13 +53,14 @@ export function frameOf(panel: Panel, plan: FramePlan): Frame {
     for (const ring of common(boardRing, barRing(from, to, width)))
       battens.push({ kind: "extra", ring, from, to });
   }
-  const edges = battens.filter((batten) => batten.kind === "edge");
-  return {
-    battens,
-    within,
-    screws: screwsAlong(battens, plan, within),
-    hangers: evenlyRound(edges, plan.hangers),
-  };
+  const mitredEdges = battens.filter(({ kind, from, to }) => kind === "edge" && from !== to);
+  const edges = mitredEdges.length > 0 ? mitredEdges : sidesOf(inset(panel, plan.inset + width / 2));
+  const lines = [
+    ...edges.map(({ from, to }) => ({ kind: "edge" as const, from, to })),
+    ...battens.filter(({ kind }) => kind !== "edge"),
+  ];
+  const screws = screwsAlong(lines, plan, within);
+  return { battens, within, screws, hangers: evenlyRound(edges, plan.hangers, screws) };
 }
 
 const hundredth = (mm: number) => Math.round(mm * 100) / 100;
@@ -178,36 +179,62 @@ function bandInPieces(outer: readonly Ring[], inner: readonly Ring[]): Ring[] {
   });
 }
 
+type Line = Pick<Batten, "from" | "to">;
+
+/** The centre lines of a band that is not one mitred piece a side. */
+const sidesOf = (rings: readonly Ring[]): Line[] =>
+  rings.flatMap((ring) => ring.map((from, i) => ({ from, to: ring[(i + 1) % ring.length]! })));
+
 /** From the ends of a batten to its first screw: 25 mm from a corner (mdf-info.eu), and the head's half. */
 const FROM_END_MM = 30;
 
-/** Along each centre line, evenly, no farther apart than the pitch; cross battens stop at the edge battens. */
+/**
+ * Along each centre line, evenly, no farther apart than the pitch; cross battens stop at the edge battens. A line too short for two
+ * gets one in its middle, unless there is one close by (an outline of many short sides).
+ */
 function screwsAlong(
-  battens: readonly Batten[],
+  lines: readonly (Line & Pick<Batten, "kind">)[],
   plan: FramePlan,
   within: readonly Ring[],
 ): [number, number][] {
   const screws: [number, number][] = [];
+  const { pitch } = plan.screws;
   const hold = within.length > 0;
-  for (const { kind, from, to } of battens) {
+  for (const { kind, from, to } of lines) {
     const start = FROM_END_MM + (kind === "edge" || !hold ? 0 : plan.inset + plan.batten.width);
     const span = Math.hypot(to[0] - from[0], to[1] - from[1]);
     const run = span - 2 * start;
     if (run <= 0) {
-      if (span > 0) screws.push([hundredth((from[0] + to[0]) / 2), hundredth((from[1] + to[1]) / 2)]);
+      const [x, y] = pointOn({ from, to }, 0.5);
+      if (
+        screws.every((screw) => Math.hypot(screw[0] - x, screw[1] - y) > Math.min(pitch / 2, 2 * FROM_END_MM))
+      )
+        screws.push([x, y]);
       continue;
     }
-    const pieces = Math.max(1, Math.ceil(run / plan.screws.pitch - 1e-9));
-    for (let i = 0; i <= pieces; i++) {
-      const t = (start + (run * i) / pieces) / span;
-      screws.push([hundredth(from[0] + t * (to[0] - from[0])), hundredth(from[1] + t * (to[1] - from[1]))]);
-    }
+    const pieces = Math.max(1, Math.ceil(run / pitch - 1e-9));
+    for (let i = 0; i <= pieces; i++) screws.push(pointOn({ from, to }, (start + (run * i) / pieces) / span));
   }
   return screws;
 }
 
-/** So many points on the centre lines of the edge battens, evenly round the panel: the first half a step from its first corner. */
-function evenlyRound(edges: readonly Batten[], count: number): [number, number][] {
+const pointOn = ({ from, to }: Line, t: number): [number, number] => [
+  hundredth(from[0] + t * (to[0] - from[0])),
+  hundredth(from[1] + t * (to[1] - from[1])),
+];
+
+/** The tip of a board's screw must not meet what hangs the panel. */
+const HANGER_OFF_SCREW_MM = 20;
+
+/**
+ * So many points on the centre lines of the edge battens, evenly round the panel: the first half a step from its first corner. One
+ * that would sit on a screw goes to the middle between that screw and the next.
+ */
+function evenlyRound(
+  edges: readonly Line[],
+  count: number,
+  screws: readonly (readonly [number, number])[],
+): [number, number][] {
   const spans = edges.map(({ from, to }) => Math.hypot(to[0] - from[0], to[1] - from[1]));
   const round = spans.reduce((sum, span) => sum + span, 0);
   if (round === 0) return [];
@@ -215,8 +242,29 @@ function evenlyRound(edges: readonly Batten[], count: number): [number, number][
     let rest = ((k + 0.5) / count) * round;
     let i = 0;
     while (i < edges.length - 1 && rest > spans[i]!) rest -= spans[i++]!;
-    const { from, to } = edges[i]!;
-    const t = rest / spans[i]!;
-    return [hundredth(from[0] + t * (to[0] - from[0])), hundredth(from[1] + t * (to[1] - from[1]))];
+    const edge = edges[i]!;
+    return pointOn(edge, offScrews(rest, alongLine(edge, spans[i]!, screws)) / spans[i]!);
   });
+}
+
+/** Where on a line its screws sit, in mm from its start, sorted. */
+function alongLine(
+  { from, to }: Line,
+  span: number,
+  screws: readonly (readonly [number, number])[],
+): number[] {
+  const [ux, uy] = [(to[0] - from[0]) / span, (to[1] - from[1]) / span];
+  return screws
+    .filter(([x, y]) => Math.abs((x - from[0]) * uy - (y - from[1]) * ux) < 0.02)
+    .map(([x, y]) => (x - from[0]) * ux + (y - from[1]) * uy)
+    .filter((at) => at > -0.02 && at < span + 0.02)
+    .sort((a, b) => a - b);
+}
+
+function offScrews(at: number, screws: readonly number[]): number {
+  const close = screws.findIndex((screw) => Math.abs(screw - at) < HANGER_OFF_SCREW_MM);
+  if (close < 0) return at;
+  const other =
+    screws[at >= screws[close]! ? close + 1 : close - 1] ?? screws[close + 1] ?? screws[close - 1];
+  return other === undefined ? at : (screws[close]! + other) / 2;
 }

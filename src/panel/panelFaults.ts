@@ -1,8 +1,9 @@
 import type { Finding } from "../plan/errors.ts";
 import type { Plan } from "../plan/plan.ts";
-import { common } from "./clip.ts";
+import { common, without } from "./clip.ts";
 import type { Panel } from "./panels.ts";
 import { boxOf, type Ring, selfCrossing, signedAreaMm2 } from "./rings.ts";
+import { roomRing } from "./walls.ts";
 
 /** Less than this is a rounding of the plan's own figures, not an overlap. */
 const TOUCHING_MM = 1e-6;
@@ -16,14 +17,12 @@ export function unsound(
   plan: Plan,
 ): Finding[] {
   return outlines.flatMap(({ id, ring }) => {
-    const crossing = selfCrossing(ring);
+    const crossing = crossingSides(ring);
     if (crossing !== null) {
-      const [i, j] = crossing;
-      const corner = (k: number) => `[${mm(ring[k % ring.length]![0])}, ${mm(ring[k % ring.length]![1])}]`;
       return [
         {
           code: "outline-crosses-itself",
-          message: `panel ${id}: its outline crosses or touches itself: the side from ${corner(i)} to ${corner(i + 1)} meets the side from ${corner(j)} to ${corner(j + 1)}; list the corners in order, once round`,
+          message: `panel ${id}: its outline crosses or touches itself: ${crossing}`,
         },
       ];
     }
@@ -33,7 +32,69 @@ export function unsound(
   });
 }
 
-function outside(id: string, ring: Ring, { ceiling }: Plan): Finding[] {
+/** Which sides of an outline cross or touch, and what to do; null for a sound one. */
+export function crossingSides(ring: Ring): string | null {
+  const crossing = selfCrossing(ring);
+  if (crossing === null) return null;
+  const [i, j] = crossing;
+  const corner = (k: number) => `[${mm(ring[k % ring.length]![0])}, ${mm(ring[k % ring.length]![1])}]`;
+  return `the side from ${corner(i)} to ${corner(i + 1)} meets the side from ${corner(j)} to ${corner(j + 1)}; list the corners in order, once round`;
+}
+
+/** An outline of the ceiling that is none. */
+export function roomFaults({ ceiling: { outline } }: Plan): Finding[] {
+  if (outline === undefined) return [];
+  const crossing = crossingSides(outline);
+  if (crossing !== null) {
+    return [
+      {
+        code: "outline-crosses-itself",
+        message: `ceiling: its outline crosses or touches itself: ${crossing}`,
+      },
+    ];
+  }
+  if (Math.abs(signedAreaMm2(outline)) >= TOUCHING_MM2) return [];
+  return [
+    {
+      code: "no-ceiling",
+      message: "ceiling: its outline has no area; list the corners of the walls, once round",
+    },
+  ];
+}
+
+/** Thinner than this is what clipping leaves of a side that touches the wall. */
+const SLIVER_MM = 2e-3;
+
+/** What of a ring lies past the walls, in words; null when it keeps inside. @param room the outline of the room */
+export function pastWalls(ring: Ring, room: Ring): string | null {
+  const parts = without([ring], [room])
+    .filter((part) => (2 * Math.abs(signedAreaMm2(part))) / lengthRound(part) > SLIVER_MM)
+    .map(boxOf)
+    .map(
+      ({ xMm, yMm, widthMm, lengthMm }) =>
+        `${mm(widthMm)} x ${mm(lengthMm)} mm about [${mm(xMm + widthMm / 2)}, ${mm(yMm + lengthMm / 2)}]`,
+    );
+  return parts.length === 0 ? null : parts.join(" and ");
+}
+
+const lengthRound = (ring: Ring): number =>
+  ring.reduce((sum, [x, y], i) => {
+    const [nextX, nextY] = ring[(i + 1) % ring.length]!;
+    return sum + Math.hypot(nextX - x, nextY - y);
+  }, 0);
+
+function outside(id: string, ring: Ring, plan: Plan): Finding[] {
+  const { ceiling } = plan;
+  if (ceiling.outline !== undefined) {
+    const past = pastWalls(ring, roomRing(plan));
+    if (past === null) return [];
+    return [
+      {
+        code: "panel-outside-ceiling",
+        message: `panel ${id} leaves the room: past the walls lie ${past}; move it or make it smaller`,
+      },
+    ];
+  }
   const box = boxOf(ring);
   const beyond: [string, number][] = [
     ["left", -box.xMm],

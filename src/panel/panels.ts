@@ -1,8 +1,10 @@
 import { type Finding, UnbuildableError } from "../plan/errors.ts";
 import type { PanelOutlinePlan, PanelRectanglePlan, Plan } from "../plan/plan.ts";
 import { drawnIn } from "./clip.ts";
-import { overlapping, unsound } from "./panelFaults.ts";
+import { largestRectangle } from "./largestRectangle.ts";
+import { overlapping, roomFaults, unsound } from "./panelFaults.ts";
 import { type BoxMm, boxOf, counterClockwise, isRectangle, type Ring, rectangleRing } from "./rings.ts";
+import { roomRing } from "./walls.ts";
 
 export type RectangleMm = BoxMm;
 
@@ -28,9 +30,11 @@ export function rowLetters(row: number): string {
 /**
  * The panels of a plan, in the plan's order.
  * @param plan positions in the ceiling frame (`inCeilingFrame`)
- * @throws UnbuildableError naming each panel without size, crossing itself, outside the ceiling or over another one
+ * @throws UnbuildableError for a room that crosses itself, and naming each panel without size, crossing itself, outside the ceiling or over another one
  */
 export function layOutPanels(plan: Plan): Panel[] {
+  const room = roomFaults(plan);
+  if (room.length > 0) throw new UnbuildableError(room);
   const given: readonly (PanelRectanglePlan | PanelOutlinePlan)[] = Array.isArray(plan.panels)
     ? plan.panels
     : gridOf(plan);
@@ -52,6 +56,21 @@ export function layOutPanels(plan: Plan): Panel[] {
   findings.push(...overlapping(panels));
   if (findings.length > 0) throw new UnbuildableError(findings);
   return panels;
+}
+
+/**
+ * What a grid fills: the largest rectangle along the axes that keeps the perimeter to every wall, so that all taper of the
+ * room goes into the perimeter. Null when there is none.
+ */
+export function panelBlock(plan: Plan, perimeterMm: number): RectangleMm | null {
+  const { width, length, outline } = plan.ceiling;
+  if (outline !== undefined) return largestRectangle(drawnIn(roomRing(plan), perimeterMm));
+  return {
+    xMm: perimeterMm,
+    yMm: perimeterMm,
+    widthMm: width - 2 * perimeterMm,
+    lengthMm: length - 2 * perimeterMm,
+  };
 }
 
 const HUNDREDTH = 0.01;
@@ -87,9 +106,10 @@ function panelOf(id: string, ring: Ring, fabricMm: number): Panel | string {
 
 function gridOf(plan: Plan): PanelRectanglePlan[] {
   const { columns, rows, gap, perimeter } = plan.panels as Exclude<Plan["panels"], readonly unknown[]>;
-  const width = (plan.ceiling.width - 2 * perimeter - (columns - 1) * gap) / columns;
-  const length = (plan.ceiling.length - 2 * perimeter - (rows - 1) * gap) / rows;
-  if (width <= 0 || length <= 0) {
+  const block = panelBlock(plan, perimeter);
+  const width = ((block?.widthMm ?? 0) - (columns - 1) * gap) / columns;
+  const length = ((block?.lengthMm ?? 0) - (rows - 1) * gap) / rows;
+  if (block === null || width <= 0 || length <= 0) {
     throw new UnbuildableError([
       {
         code: "no-room-for-panels",
@@ -102,8 +122,8 @@ function gridOf(plan: Plan): PanelRectanglePlan[] {
     const column = i % columns;
     return {
       id: `${rowLetters(row)}${column + 1}`,
-      x: perimeter + column * (width + gap),
-      y: perimeter + (rows - 1 - row) * (length + gap),
+      x: block.xMm + column * (width + gap),
+      y: block.yMm + (rows - 1 - row) * (length + gap),
       width,
       length,
     };

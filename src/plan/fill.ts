@@ -1,8 +1,9 @@
+import { fillCeiling } from "./ceiling.ts";
 import type { Problem } from "./describeIssue.ts";
-import { InputError } from "./errors.ts";
+import { InputError, UnbuildableError } from "./errors.ts";
 import { parseLengthMm } from "./lengths.ts";
-import type { FibreSizePlan, PlacePlan, Plan, ShowPlan, ViewPlan } from "./plan.ts";
-import type { PlanInput } from "./schema.ts";
+import type { CeilingPlan, FibreSizePlan, PlacePlan, Plan, ShowPlan, ViewPlan } from "./plan.ts";
+import { type PlanInput, planSchema } from "./schema.ts";
 import { fillTopBearing } from "./topBearing.ts";
 
 /**
@@ -28,6 +29,7 @@ export type PlaceLookUp = (wanted: { readonly name: string; readonly country?: s
 /**
  * Fills the defaults that depend on more than one key, and checks what a schema of single keys cannot.
  * @param lookUp  asked only when the plan names a place and gives no coordinates
+ * @throws UnbuildableError when all is well but the measures of the room, which cannot close
  */
 export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan } | { problems: Problem[] } {
   const problems: Problem[] = [];
@@ -79,6 +81,11 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
     keepOutIds.add(id.toLowerCase());
   }
 
+  for (const [i, { from, to }] of (input.frame === "none" ? [] : input.frame.battens).entries()) {
+    if (from[0] === to[0] && from[1] === to[1])
+      problem(["frame", "battens", i, "to"], "it is where the batten begins; give its other end");
+  }
+
   const strands: Record<string, number> = {};
   for (const [key, count] of Object.entries(input.fibre.bundles.strands)) {
     const diameter = /^[\d.]+$/.test(key) ? Number(key) : parseLengthMm(key);
@@ -124,16 +131,18 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
   }
 
   const moon = problems.length === 0 ? fillMoon(input, sizes, strands, problem) : false;
-  const view = fillView(input, place, problem);
-  if (problems.length > 0 || view === null || place === null) return { problems };
+  const ceiling = fillCeiling(input.ceiling, input.drawnAs, problem);
+  const view = ceiling && fillView(input, place, ceiling.plan ?? { width: 1, length: 1 }, problem);
+  if (problems.length > 0 || view === null || place === null || ceiling === null) return { problems };
+  if (ceiling.plan === null) throw new UnbuildableError([ceiling.finding]);
   return {
-    plan: {
+    plan: inSchemaOrder({
       ...input,
       place,
       view,
       show: { ...input.show, moon },
+      ceiling: ceiling.plan,
       drawnAs: input.drawnAs ?? "fromBelow",
-      // In the schema's order: a plan that is replayed is written out the same.
       fibre: {
         sizes: sizes.map((size) => ({ ...size })).sort((a, b) => a.diameter - b.diameter),
         bundles: { ...input.fibre.bundles, strands },
@@ -141,9 +150,15 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
         milkyWay: input.fibre.milkyWay,
         sharing: input.fibre.sharing ?? "ceiling",
       },
-    } as Plan,
+    }),
   };
 }
+
+/** Keys in the schema's order: a plan that is replayed is written out the same. */
+const inSchemaOrder = (filled: Readonly<Record<string, unknown>>): Plan =>
+  Object.fromEntries(
+    Object.keys(planSchema.shape).flatMap((key) => (key in filled ? [[key, filled[key]]] : [])),
+  ) as unknown as Plan;
 
 /** Coordinates as they are written, or else those of the place that is named. */
 function fillPlace(
@@ -218,9 +233,10 @@ function fillMoon(
 function fillView(
   input: PlanInput,
   place: PlacePlan | null,
+  ceiling: Pick<CeilingPlan, "width" | "length">,
   problem: (path: readonly PropertyKey[], message: string) => void,
 ): ViewPlan | null {
-  const { ceiling, room } = input;
+  const { room } = input;
   const bearing = fillTopBearing(input.view.topBearing, input.view.topBearingFrom, place, (key, message) =>
     problem(["view", key], message),
   );

@@ -14,7 +14,7 @@ export interface Plan {
   readonly room?: { readonly height: number };
   readonly drawnAs: "fromBelow" | "reflectedPlan";
   readonly walls: WallNames;
-  readonly ceiling: { readonly width: number; readonly length: number };
+  readonly ceiling: CeilingPlan;
   readonly panels: PanelGridPlan | readonly (PanelRectanglePlan | PanelOutlinePlan)[];
   readonly fabric: { readonly thickness: number };
   readonly board: { readonly material: string; readonly thickness: number };
@@ -107,6 +107,25 @@ export interface WallNames {
   readonly bottom?: string;
   readonly left?: string;
 }
+
+export type WallSide = "top" | "right" | "bottom" | "left";
+
+/** Four walls and two diagonals as a tape gives them. Sides are named as in `walls`: always as seen from below. */
+export interface RoomMeasuresPlan {
+  readonly sides: Readonly<Record<WallSide, number>>;
+  /** Seen from below: from lower left to upper right, and from upper left to lower right. */
+  readonly diagonals: { readonly risingRight: number; readonly fallingRight: number };
+  /** The wall that panels are parallel to. */
+  readonly squareTo: WallSide;
+}
+
+export type CeilingPlan = {
+  /** Of the bounding rectangle. */
+  readonly width: number;
+  readonly length: number;
+  /** Corners of the walls, where they are no rectangle along the axes. */
+  readonly outline?: readonly PointPlan[];
+} & (RoomMeasuresPlan | { readonly [key in keyof RoomMeasuresPlan]?: undefined });
 
 export interface PanelGridPlan {
   readonly columns: number;

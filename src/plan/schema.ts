@@ -164,6 +164,28 @@ const outline = z.array(point).min(3).max(1000);
 const panelId = () =>
   z.string().regex(/^[A-Za-z0-9_]{1,20}$/, "a panel id is 1 to 20 letters, digits or underscores");
 
+const wallSide = z.enum(["top", "right", "bottom", "left"]);
+
+/** More corners than any room has; the largest field is sought among them. */
+const MOST_ROOM_CORNERS = 60;
+
+const ceiling = strict("ceiling", {
+  width: positive().optional(),
+  length: positive().optional(),
+  outline: z.array(point).min(3).max(MOST_ROOM_CORNERS).optional(),
+  sides: strict("ceiling.sides", {
+    top: positive(),
+    right: positive(),
+    bottom: positive(),
+    left: positive(),
+  }).optional(),
+  diagonals: strict("ceiling.diagonals", { risingRight: positive(), fallingRight: positive() }).optional(),
+  squareTo: wallSide.optional(),
+}).meta({
+  // `fillCeiling` says it in words; this is for editors.
+  anyOf: [{ required: ["width", "length"] }, { required: ["outline"] }, { required: ["sides", "diagonals"] }],
+});
+
 const panelGrid = strict("panels", {
   columns: z.int().min(1).max(100),
   rows: z.int().min(1).max(100),
@@ -274,7 +296,7 @@ export const planSchema = strict("", {
   walls: strict("walls", { top: wallNames, right: wallNames, bottom: wallNames, left: wallNames }).prefault(
     {},
   ),
-  ceiling: strict("ceiling", { width: positive(), length: positive() }),
+  ceiling,
   panels: z.union([
     panelGrid,
     z

@@ -13,6 +13,7 @@ import type { SkyData } from "../sky/skyData.ts";
 import { refuseAimBelowHorizon } from "./aimBelowHorizon.ts";
 import { type ObjectsSetAside, selectAllHoles } from "./allHoles.ts";
 import { bearingWarning } from "./bearing.ts";
+import { buildWarnings } from "./buildWarnings.ts";
 import { extinctionEffect } from "./extinctionEffect.ts";
 import { measureFidelity } from "./fidelity.ts";
 import { tooFarWarnings } from "./fidelityShifts.ts";
@@ -163,6 +164,7 @@ function scheduleAndSetAside(
     bearingWarning(plan),
     ...emptyCeilingWarnings(plan, field.view),
     ...marginWarnings,
+    ...buildWarnings(inCeilingFrame(plan), panels),
     ...tightBitWarnings(plan),
     darkStrandsWarning(fidelity.strands),
     crowdedWarning(holes, plan.holes.spacing),
