@@ -35,6 +35,19 @@ export interface Font {
     anchor: TextAnchor,
     trackingEm?: number,
   ): TextPath;
+  /**
+   * One line of text glyph by glyph, kerned, from (0, 0), for a sheet that draws each glyph once.
+   * @returns names of the glyphs (see `glyphPath`) and where each starts, and the width of the whole
+   */
+  glyphs(
+    text: string,
+    sizeMm: number,
+  ): {
+    readonly placed: readonly { readonly name: string; readonly xMm: number }[];
+    readonly widthMm: number;
+  };
+  /** Path data of a glyph at a size, from (0, 0), y down; empty for one without ink. */
+  glyphPath(name: string, sizeMm: number): string;
   /** Characters of a text that the font has no shape for, each once, in order. */
   missing(text: string): readonly string[];
 }
@@ -58,6 +71,15 @@ export function loadFont(bytes: ArrayBuffer): Font {
         widthMm,
       };
     },
+    glyphs(text, sizeMm) {
+      const placed: { name: string; xMm: number }[] = [];
+      const widthMm = font.forEachGlyph(oneLine(text), 0, 0, sizeMm, {}, (glyph, xMm) => {
+        placed.push({ name: String(glyph.index), xMm });
+      }) as unknown as number; // its types say nothing; it gives the pen's place after the last glyph
+      return { placed, widthMm };
+    },
+    glyphPath: (name, sizeMm) =>
+      outline(font.glyphs.get(Number(name)).getPath(0, 0, sizeMm).commands, 0, 0).d,
     missing(text) {
       const lacking = new Set<string>();
       for (const character of oneLine(text))
