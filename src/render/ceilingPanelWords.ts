@@ -70,8 +70,10 @@ function panelName(
           within.xMm + 1.5 + (right / steps) * (within.widthMm - wideMm - 3),
           within.yMm + 1.5 + (down / steps) * (within.lengthMm - highMm - 3),
         );
-        if (!boxInRing(ring, box) || !room.isFree(box)) continue;
-        const cost = room.holesUnder(box) + room.battensUnder(box) * 0.8 + (right + down) * 0.04;
+        const placeCost = (right + down) * 0.04;
+        if (best !== null && placeCost >= best.cost) break; // farther down it only gets worse
+        if (!room.isFree(box) || !boxInRing(ring, box)) continue;
+        const cost = placeCost + room.holesUnder(box) + room.battensUnder(box) * 0.8;
         if (best === null || cost < best.cost) best = { box, cost };
       }
     // An id is never left out: in the smallest size it stands in the middle, whatever is there.
