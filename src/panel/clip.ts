@@ -6,8 +6,8 @@ import { counterClockwise, type Ring, signedAreaMm2 } from "./rings.ts";
  * and come out counter-clockwise.
  */
 const STEPS_PER_MM = 10_000;
-/** How far a mitre may reach, in offsets: corners sharper than about 12 degrees are cut off. */
-const LONGEST_MITRE = 10;
+/** How far a mitre may reach, in offsets: notches sharper than 11.5 degrees are cut off. */
+export const LONGEST_MITRE = 10;
 /** Slivers below this come of rounding. */
 const LEAST_AREA_MM2 = 0.01;
 

@@ -291,7 +291,7 @@ function tooClose(ring: Ring, x: number, y: number, clearanceMm: number): boolea
   return false;
 }
 
-/** Lines beside the sides of a counter-clockwise ring and circles about its corners. @param side 1: inside it, -1: outside */
+/** Lines beside the sides of a counter-clockwise ring (or both sides of a straight piece) and circles about its corners. @param side 1: inside it, -1: outside */
 function addCurves(ring: Ring, clearanceMm: number, side: 1 | -1, lines: number[], circles: number[]): void {
   const n = ring.length;
   for (let i = 0; i < n; i++) {
@@ -303,6 +303,6 @@ function addCurves(ring: Ring, clearanceMm: number, side: 1 | -1, lines: number[
     const ny = (side * clearanceMm * (bx - ax)) / span;
     lines.push(ax + nx, ay + ny, bx + nx, by + ny);
     const bend = (ax - zx) * (by - ay) - (ay - zy) * (bx - ax);
-    if (bend * side < 0) circles.push(ax, ay, clearanceMm);
+    if (bend * side < 0 || n === 2) circles.push(ax, ay, clearanceMm);
   }
 }

@@ -1,6 +1,6 @@
 import type { HoleRulesPlan } from "../plan/plan.ts";
 import { LegalRegion } from "./legal.ts";
-import { constraintsOf, legalCells, type WorkPanel } from "./work.ts";
+import { constraintsOf, keepOutConstraints, legalCells, type WorkPanel } from "./work.ts";
 
 /*
  * Moved to the nearest legal point, the stars behind a batten would line up along it. Instead a dead strip of depth D and the legal
@@ -28,11 +28,8 @@ export function makePress(panel: WorkPanel, bitMm: number, rules: HoleRulesPlan)
   // Battens of the person's own and keep-outs are pressed away from after the frame.
   const extra = (panel.frame?.battens ?? [])
     .filter((batten) => batten.kind === "extra")
-    .map(({ ring }) => ({ shape: { ring }, clearanceMm: rules.batten + bitMm / 2 }));
-  const off = [
-    ...extra,
-    ...panel.keepOuts.map(({ shape }) => ({ shape, clearanceMm: rules.edge + bitMm / 2 })),
-  ];
+    .map(({ ring, slackMm }) => ({ shape: { ring }, clearanceMm: rules.batten + bitMm / 2 + slackMm }));
+  const off = [...extra, ...keepOutConstraints(panel, bitMm, rules)];
   if (off.length === 0) return byAxes;
   const around = alongRays(new LegalRegion({ within: [], off }), rules.maxShift);
   return (x, y) => around(...byAxes(x, y));
