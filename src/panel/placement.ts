@@ -181,12 +181,12 @@ export function makePlacer(
               search(x, y, mostApart).some(
                 (other) => Math.hypot(other.x - xMm - x, other.y - yMm - y) < need(bitMm, other) - FLOAT_MM,
               ),
-            near: (x, y, within) =>
-              search(x, y, within + mostApart).map((other) => [
-                other.x - xMm,
-                other.y - yMm,
-                need(bitMm, other),
-              ]),
+            near: (x, y, within) => {
+              const circles: number[] = [];
+              for (const other of search(x, y, within + mostApart))
+                circles.push(other.x - xMm, other.y - yMm, need(bitMm, other));
+              return circles;
+            },
           };
         };
       const take = (place: Place, bitMm: number) => {

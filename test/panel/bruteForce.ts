@@ -379,7 +379,11 @@ function boredFaults(
 function endsOf({ board, bars, barEnds, bandMm }: BrutePanel, insetMm: number): (readonly [Point, Point])[] {
   const [outer, inner] = [drawnInBy(board, insetMm), drawnInBy(board, bandMm)];
   const kept = (loop: Loop) =>
-    sidesOf(loop).every(([a, b], i) => dot(minus(b, a), sidesWithNormals(board)[i]!.u) > 0);
+    sidesOf(loop).every(
+      ([a, b], i) =>
+        dot(minus(b, a), sidesWithNormals(board)[i]!.u) > 0 &&
+        !sidesOf(loop).some(([c, d]) => crosses(a, b, c, d)),
+    );
   const mitres = kept(inner) ? outer.map((a, i): [Point, Point] => [a, inner[i]!]) : [];
   const stops = bars.flatMap((bar) =>
     sidesOf(board).flatMap(([a, b]) =>
