@@ -36,6 +36,12 @@ export const drawnIn = (ring: Ring, byMm: number): Ring[] =>
         ),
       ).map(counterClockwise);
 
+/** The ring drawn out by so much, corners mitred: one ring, or one with holes (clockwise). */
+export const drawnOut = (ring: Ring, byMm: number): Ring[] =>
+  toRings(
+    Clipper.inflatePaths([toPath(ring)], byMm * STEPS_PER_MM, JoinType.Miter, EndType.Polygon, LONGEST_MITRE),
+  );
+
 /** What two rings have in common. */
 export const common = (a: Ring, b: Ring): Ring[] =>
   toRings(Clipper.intersect([toPath(a)], [toPath(b)], FillRule.NonZero)).map(counterClockwise);

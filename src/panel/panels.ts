@@ -1,4 +1,5 @@
 import { type Finding, UnbuildableError } from "../plan/errors.ts";
+import { rowLetters } from "../plan/panelIds.ts";
 import type { PanelOutlinePlan, PanelRectanglePlan, Plan } from "../plan/plan.ts";
 import { inset } from "./mitre.ts";
 import { overlapping, unsound } from "./panelFaults.ts";
@@ -20,12 +21,6 @@ export interface Panel {
   /** The same exactly (a rectangle: drawn in to whole hundredths): what all that lies on the board is reckoned from. */
   readonly exactRing: Ring;
   readonly isRectangle: boolean;
-}
-
-/** A, B .. Z, AA, AB ..: rows from the top. */
-export function rowLetters(row: number): string {
-  const rest = Math.floor(row / 26);
-  return (rest > 0 ? rowLetters(rest - 1) : "") + String.fromCharCode(65 + (row % 26));
 }
 
 /**

@@ -1,5 +1,7 @@
+import { UnbuildableError } from "../plan/errors.ts";
 import type { HoleRulesPlan, Plan } from "../plan/plan.ts";
 import { crossDividesWidth, type Frame, frameOf } from "./frame.ts";
+import { battenFaults } from "./frameFaults.ts";
 import { type KeepOut, keepOutsNear, keepOutsOf } from "./keepOuts.ts";
 import type { Constraints } from "./legal.ts";
 import { layOutPanels, type Panel } from "./panels.ts";
@@ -15,15 +17,18 @@ export interface WorkPanel extends Panel {
 /**
  * Panels, frames and keep-outs of a plan, in the plan's order.
  * @param plan positions in the ceiling frame (`inCeilingFrame`)
- * @throws UnbuildableError as `layOutPanels` does
+ * @throws UnbuildableError as `layOutPanels` does, and for battens beside their panel
  */
 export function workPanels(plan: Plan): WorkPanel[] {
   const keepOuts = keepOutsOf(plan.keepOut);
-  return layOutPanels(plan).map((panel) => ({
+  const panels = layOutPanels(plan).map((panel) => ({
     ...panel,
     frame: plan.frame === "none" ? null : frameOf(panel, plan.frame),
     keepOuts: keepOutsNear(keepOuts, panel.board, panel.exactRing, plan.holes.edge),
   }));
+  const faults = plan.frame === "none" ? [] : battenFaults(panels, plan.frame);
+  if (faults.length > 0) throw new UnbuildableError(faults);
+  return panels;
 }
 
 /** What the centre of a hole must keep on a panel; r is half the bit. */

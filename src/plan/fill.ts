@@ -1,6 +1,7 @@
 import type { Problem } from "./describeIssue.ts";
 import { InputError } from "./errors.ts";
 import { parseLengthMm } from "./lengths.ts";
+import { battenProblems } from "./panelIds.ts";
 import type { FibreSizePlan, PlacePlan, Plan, ViewPlan } from "./plan.ts";
 import type { PlanInput } from "./schema.ts";
 import { fillTopBearing } from "./topBearing.ts";
@@ -62,6 +63,8 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
       seen.add(panel.id.toLowerCase());
     }
   }
+
+  problems.push(...battenProblems(input));
 
   if (input.keepOut.length > 0 && input.drawnAs === undefined) {
     problem(
