@@ -144,10 +144,11 @@ export class LegalRegion {
     }
   }
 
-  /** How far a point is from the region's edge, and the nearest place of it. */
-  nearestBoundary(px: number, py: number): FoundPoint | null {
+  /** How far a point is from the region's edge, and the nearest place of it; null when that is farther than `withinMm`. */
+  nearestBoundary(px: number, py: number, withinMm = Number.POSITIVE_INFINITY): FoundPoint | null {
+    if (withinMm < 0) return null;
     this.found = [];
-    this.offerFeet(px, py, Number.POSITIVE_INFINITY, NO_CIRCLES);
+    this.offerFeet(px, py, withinMm, NO_CIRCLES);
     for (let i = this.takeNearest(); i >= 0; i = this.takeNearest()) {
       const [x, y] = [this.found[i + 1]!, this.found[i + 2]!];
       this.found[i] = Number.POSITIVE_INFINITY;

@@ -1,5 +1,6 @@
 import { UnbuildableError } from "../plan/errors.ts";
 import type { HoleRulesPlan, Plan } from "../plan/plan.ts";
+import { type Beyond, beyondSides } from "./beyond.ts";
 import { crossDividesWidth, type Frame, frameOf } from "./frame.ts";
 import { battenFaults } from "./frameFaults.ts";
 import { type KeepOut, keepOutsNear, keepOutsOf } from "./keepOuts.ts";
@@ -12,6 +13,7 @@ import { ringSlackMm, ringsSlackMm, shapeSlackMm, writtenMm } from "./written.ts
 export interface WorkPanel extends Panel {
   readonly frame: Frame | null;
   readonly keepOuts: readonly KeepOut[];
+  readonly beyond: Beyond;
 }
 
 /**
@@ -21,8 +23,11 @@ export interface WorkPanel extends Panel {
  */
 export function workPanels(plan: Plan): WorkPanel[] {
   const keepOuts = keepOutsOf(plan.keepOut);
-  const panels = layOutPanels(plan).map((panel) => ({
+  const bare = layOutPanels(plan);
+  const beyond = beyondSides(bare, plan.ceiling, plan.holes.maxShift);
+  const panels = bare.map((panel, i) => ({
     ...panel,
+    beyond: beyond[i]!,
     frame: plan.frame === "none" ? null : frameOf(panel, plan.frame),
     keepOuts: keepOutsNear(keepOuts, panel.board, panel.exactRing, plan.holes.edge),
   }));
