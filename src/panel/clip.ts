@@ -6,8 +6,8 @@ import { counterClockwise, type Ring, signedAreaMm2 } from "./rings.ts";
  * and come out counter-clockwise.
  */
 const STEPS_PER_MM = 10_000;
-/** How far a mitre may reach, in offsets: corners sharper than about 12 degrees are cut off. */
-const LONGEST_MITRE = 10;
+/** How far a mitre may reach, in offsets: notches sharper than 11.5 degrees are cut off. */
+export const LONGEST_MITRE = 10;
 /** Slivers below this come of rounding. */
 const LEAST_AREA_MM2 = 0.01;
 
@@ -37,9 +37,15 @@ export const drawnIn = (ring: Ring, byMm: number): Ring[] =>
       ).map(counterClockwise);
 
 /** All that lies within so much of the ring, corners rounded. */
-export const drawnOut = (ring: Ring, byMm: number): Ring[] =>
+export const grown = (ring: Ring, byMm: number): Ring[] =>
   toRings(Clipper.inflatePaths([toPath(ring)], byMm * STEPS_PER_MM, JoinType.Round, EndType.Polygon)).map(
     counterClockwise,
+  );
+
+/** The ring drawn out by so much, corners mitred: one ring, or one with holes (clockwise). */
+export const drawnOut = (ring: Ring, byMm: number): Ring[] =>
+  toRings(
+    Clipper.inflatePaths([toPath(ring)], byMm * STEPS_PER_MM, JoinType.Miter, EndType.Polygon, LONGEST_MITRE),
   );
 
 /** What two rings have in common. */

@@ -13,7 +13,21 @@ export function intersections(
     for (let j = 0; j < circles.length; j += 3) lineAndCircle(lines, i, circles, j, found);
   }
   for (let i = 0; i < circles.length; i += 3)
-    for (let j = i + 3; j < circles.length; j += 3) circleAndCircle(circles, i, j, found);
+    for (let j = i + 3; j < circles.length; j += 3) circleAndCircle(circles, i, circles, j, found);
+}
+
+/** The same for the meetings of some circles with each other, with lines and with other circles. */
+export function meetingsOfCircles(
+  own: readonly number[],
+  lines: readonly number[],
+  circles: readonly number[],
+  found: (x: number, y: number) => void,
+): void {
+  for (let i = 0; i < own.length; i += 3) {
+    for (let j = 0; j < lines.length; j += 4) lineAndCircle(lines, j, own, i, found);
+    for (let j = i + 3; j < own.length; j += 3) circleAndCircle(own, i, own, j, found);
+    for (let j = 0; j < circles.length; j += 3) circleAndCircle(own, i, circles, j, found);
+  }
 }
 
 const END = 1e-12;
@@ -30,37 +44,49 @@ function lineAndLine(lines: Float64Array, i: number, j: number, found: (x: numbe
 }
 
 function lineAndCircle(
-  lines: Float64Array,
+  lines: ArrayLike<number>,
   i: number,
-  circles: Float64Array,
+  circles: ArrayLike<number>,
   j: number,
   found: (x: number, y: number) => void,
 ): void {
-  const [ax, ay] = [lines[i]!, lines[i + 1]!];
-  const [dx, dy] = [lines[i + 2]! - ax, lines[i + 3]! - ay];
-  const [fx, fy] = [ax - circles[j]!, ay - circles[j + 1]!];
+  const ax = lines[i]!;
+  const ay = lines[i + 1]!;
+  const dx = lines[i + 2]! - ax;
+  const dy = lines[i + 3]! - ay;
+  const fx = ax - circles[j]!;
+  const fy = ay - circles[j + 1]!;
   const a = dx * dx + dy * dy;
   const b = fx * dx + fy * dy;
   const discriminant = b * b - a * (fx * fx + fy * fy - circles[j + 2]! ** 2);
   if (!(discriminant >= 0) || a === 0) return;
   const root = Math.sqrt(discriminant);
-  for (const t of root === 0 ? [-b / a] : [(-b - root) / a, (-b + root) / a])
+  for (let sign = -1; sign <= 1; sign += 2) {
+    const t = (-b + sign * root) / a;
     if (t >= -END && t <= 1 + END) found(ax + t * dx, ay + t * dy);
+    if (root === 0) return;
+  }
 }
 
 function circleAndCircle(
-  circles: Float64Array,
+  some: ArrayLike<number>,
   i: number,
+  others: ArrayLike<number>,
   j: number,
   found: (x: number, y: number) => void,
 ): void {
-  const [ax, ay, ar] = [circles[i]!, circles[i + 1]!, circles[i + 2]!];
-  const [bx, by, br] = [circles[j]!, circles[j + 1]!, circles[j + 2]!];
+  const ax = some[i]!;
+  const ay = some[i + 1]!;
+  const ar = some[i + 2]!;
+  const bx = others[j]!;
+  const by = others[j + 1]!;
+  const br = others[j + 2]!;
   const span = Math.hypot(bx - ax, by - ay);
   if (span === 0 || span > ar + br || span < Math.abs(ar - br)) return;
   const along = (ar * ar - br * br + span * span) / (2 * span);
   const up = Math.sqrt(Math.max(0, ar * ar - along * along));
-  const [ux, uy] = [(bx - ax) / span, (by - ay) / span];
+  const ux = (bx - ax) / span;
+  const uy = (by - ay) / span;
   found(ax + ux * along - uy * up, ay + uy * along + ux * up);
   if (up > 0) found(ax + ux * along + uy * up, ay + uy * along - ux * up);
 }

@@ -1,15 +1,23 @@
 import type { FramePlan } from "../plan/plan.ts";
-import { common, drawnIn, without } from "./clip.ts";
+import { common, without } from "./clip.ts";
+import { inset, mitred } from "./mitre.ts";
 import type { Panel } from "./panels.ts";
-import { boxOf, type Ring, rectangleRing, signedAreaMm2 } from "./rings.ts";
+import { boxOf, pieceInside, type Ring, rectangleRing, signedAreaMm2 } from "./rings.ts";
+import { CORNER_SLACK_MM, isWhole, ringSlackMm, ringsSlackMm } from "./written.ts";
+
+type Point = readonly [number, number];
 
 export interface Batten {
   readonly kind: "edge" | "cross" | "extra";
   /** Face frame of the panel; a batten cut in two by a notch of the outline is two. */
   readonly ring: Ring;
+  /** What a hole keeps from it beyond its clearance (written.ts). */
+  readonly slackMm: number;
   /** Its centre line, for screws. */
-  readonly from: readonly [number, number];
-  readonly to: readonly [number, number];
+  readonly from: Point;
+  readonly to: Point;
+  /** Where its wood ends, side to side: at mitres, at the outline, and where it meets the edge battens. */
+  readonly ends: readonly (readonly [Point, Point])[];
 }
 
 /** What is glued behind one board, in its face frame. */
@@ -17,9 +25,15 @@ export interface Frame {
   readonly battens: readonly Batten[];
   /** Inside the edge battens: a hole must lie in one of these. */
   readonly within: readonly Ring[];
-  readonly screws: readonly (readonly [number, number])[];
-  readonly hangers: readonly (readonly [number, number])[];
+  readonly withinSlackMm: number;
+  /** Inside the inset, where there is one: nothing is legal outside. */
+  readonly inInset: readonly Ring[];
+  readonly screws: readonly Point[];
+  readonly hangers: readonly Point[];
 }
+
+/** True when cross battens divide the width of a board. */
+export const crossDividesWidth = ({ board }: Panel): boolean => board.widthMm >= board.lengthMm - 1e-6;
 
 /**
  * Battens of a panel: edge battens cover every point from inset to inset + width inside the board's outline, mitred; cross
@@ -27,63 +41,91 @@ export interface Frame {
  * the shorter one and is clipped to the outline.
  */
 export function frameOf(panel: Panel, plan: FramePlan): Frame {
-  const { boardRing } = panel;
+  const { exactRing } = panel;
   const { width } = plan.batten;
-  const outer = inset(panel, plan.inset);
-  const within = inset(panel, plan.inset + width);
-  const battens: Batten[] = [...edgeBattens(boardRing, outer, within, plan.inset, width)];
-  const box = boxOf(boardRing);
-  const acrossX = box.widthMm >= box.lengthMm;
+  const outer = insetOf(panel, plan.inset);
+  const within = insetOf(panel, plan.inset + width);
+  const withinSlackMm = Math.max(
+    ringSlackMm(exactRing),
+    ringsSlackMm(within),
+    isWhole(plan.inset + width) ? 0 : CORNER_SLACK_MM,
+  );
+  const battens: Batten[] = edgeBattens(exactRing, outer, within, plan.inset, width);
+  const box = boxOf(exactRing);
+  const acrossX = crossDividesWidth(panel);
+  /** A bar where it lies on the board. @param itsEnds those of the bar itself */
+  const bars = (kind: Batten["kind"], bar: Ring, itsEnds: Batten["ends"]) => {
+    const stops = [exactRing, ...within].flatMap((ring) =>
+      ring.flatMap((a, i): (readonly [Point, Point])[] => {
+        const piece = pieceInside(bar, a, ring[(i + 1) % ring.length]!);
+        return piece === null ? [] : [piece];
+      }),
+    );
+    return onBoard(panel, bar).map((ring) => ({
+      kind,
+      ring,
+      slackMm: Math.max(ringSlackMm(bar), ringSlackMm(exactRing), ringSlackMm(ring)),
+      ends: [...itsEnds, ...stops],
+    }));
+  };
   for (let k = 1; k <= plan.crossBattens; k++) {
-    const at = hundredth((k / (plan.crossBattens + 1)) * (acrossX ? box.widthMm : box.lengthMm));
+    const at = (k / (plan.crossBattens + 1)) * (acrossX ? panel.board.widthMm : panel.board.lengthMm);
     const strip = acrossX
       ? { xMm: at - width / 2, yMm: box.yMm, widthMm: width, lengthMm: box.lengthMm }
       : { xMm: box.xMm, yMm: at - width / 2, widthMm: box.widthMm, lengthMm: width };
-    for (const ring of clipped(panel, rectangleRing(strip))) {
-      const its = boxOf(ring);
+    for (const bar of bars("cross", rectangleRing(strip), [])) {
+      const its = boxOf(bar.ring);
       battens.push({
-        kind: "cross",
-        ring,
+        ...bar,
         from: acrossX ? [at, its.yMm] : [its.xMm, at],
         to: acrossX ? [at, its.yMm + its.lengthMm] : [its.xMm + its.widthMm, at],
       });
     }
   }
   for (const { from, to } of plan.battens.filter((one) => one.panel === panel.id)) {
-    for (const ring of common(boardRing, barRing(from, to, width)))
-      battens.push({ kind: "extra", ring, from, to });
+    const bar = barRing(from, to, width);
+    for (const one of bars("extra", bar, [
+      [bar[0]!, bar[3]!],
+      [bar[1]!, bar[2]!],
+    ]))
+      battens.push({ ...one, from, to });
   }
   const mitredEdges = battens.filter(({ kind, from, to }) => kind === "edge" && from !== to);
-  const edges = mitredEdges.length > 0 ? mitredEdges : sidesOf(inset(panel, plan.inset + width / 2));
+  const edges =
+    mitredEdges.length > 0 ? mitredEdges : sidesOf(inset(panel.boardRing, plan.inset + width / 2));
   const lines = [
     ...edges.map(({ from, to }) => ({ kind: "edge" as const, from, to })),
     ...battens.filter(({ kind }) => kind !== "edge"),
   ];
   const screws = screwsAlong(lines, plan, within);
-  return { battens, within, screws, hangers: evenlyRound(edges, plan.hangers, screws) };
+  return {
+    battens,
+    within,
+    withinSlackMm,
+    inInset: plan.inset > 0 ? outer : [],
+    screws,
+    hangers: evenlyRound(edges, plan.hangers, screws),
+  };
 }
 
 const hundredth = (mm: number) => Math.round(mm * 100) / 100;
 
-/** The outline drawn in; a rectangle without the detour through whole steps. */
-function inset(panel: Panel, byMm: number): Ring[] {
-  if (!panel.isRectangle) return drawnIn(panel.boardRing, byMm);
-  const { widthMm, lengthMm } = boxOf(panel.boardRing);
-  if (widthMm <= 2 * byMm || lengthMm <= 2 * byMm) return [];
-  return [
-    rectangleRing({ xMm: byMm, yMm: byMm, widthMm: widthMm - 2 * byMm, lengthMm: lengthMm - 2 * byMm }),
-  ];
+/** The outline drawn in; none where a rectangle is too narrow. */
+function insetOf({ exactRing, isRectangle }: Panel, byMm: number): Ring[] {
+  const { widthMm, lengthMm } = boxOf(exactRing);
+  if (isRectangle && Math.min(widthMm, lengthMm) <= 2 * byMm) return [];
+  return inset(exactRing, byMm);
 }
 
-const clipped = (panel: Panel, ring: Ring): Ring[] =>
-  panel.isRectangle ? [ring] : common(panel.boardRing, ring);
+/** What of a bar lies on the board. */
+function onBoard({ exactRing, isRectangle }: Panel, bar: Ring): Ring[] {
+  const { widthMm, lengthMm } = boxOf(exactRing);
+  const inside = bar.every(([x, y]) => x >= 0 && x <= widthMm && y >= 0 && y <= lengthMm);
+  return isRectangle && inside ? [bar] : common(exactRing, bar);
+}
 
 /** A bar of some width about a centre line, ends square. */
-function barRing(
-  [ax, ay]: readonly [number, number],
-  [bx, by]: readonly [number, number],
-  width: number,
-): Ring {
+function barRing([ax, ay]: Point, [bx, by]: Point, width: number): Ring {
   const span = Math.hypot(bx - ax, by - ay) || 1;
   const nx = (-(by - ay) / span) * (width / 2);
   const ny = ((bx - ax) / span) * (width / 2);
@@ -98,6 +140,7 @@ function barRing(
 /**
  * One mitred piece a side, where every side keeps a length inside; else (an outline with sides shorter than the batten is wide)
  * the whole band, cut in two through each hole.
+ * @param outline counter-clockwise
  */
 function edgeBattens(
   outline: Ring,
@@ -108,52 +151,42 @@ function edgeBattens(
 ): Batten[] {
   const a = mitred(outline, insetMm);
   const b = mitred(outline, insetMm + widthMm);
-  const areaOf = (rings: readonly Ring[]) => rings.reduce((sum, ring) => sum + signedAreaMm2(ring), 0);
-  const sound =
-    a !== null &&
-    b !== null &&
-    Math.abs(areaOf(outer) - signedAreaMm2(a)) < 1 &&
-    Math.abs(areaOf(inner) - signedAreaMm2(b)) < 1;
-  if (!sound) {
-    return bandInPieces(outer, inner).map((ring) => ({ kind: "edge", ring, from: ring[0]!, to: ring[0]! }));
+  if (a === null || b === null) {
+    // No saying where such pieces are joined; most likely from each outer corner to the inner one nearest to it.
+    const ends = outer.flat().map((corner) => [corner, nearestOf(corner, inner.flat())] as const);
+    return bandInPieces(outer, inner).map((ring, i) => ({
+      kind: "edge",
+      ring,
+      slackMm: ringSlackMm(ring),
+      from: ring[0]!,
+      to: ring[0]!,
+      ends: i === 0 ? ends : [],
+    }));
   }
   return outline.map((_, i): Batten => {
     const j = (i + 1) % outline.length;
-    const middle = (p: readonly [number, number], q: readonly [number, number]) =>
-      [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2] as const;
+    const middle = (p: Point, q: Point): Point => [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2];
+    const ring: Ring = [a[i]!, a[j]!, b[j]!, b[i]!];
     return {
       kind: "edge",
-      ring: [a[i]!, a[j]!, b[j]!, b[i]!],
+      ring,
+      slackMm: ringSlackMm(ring),
       from: middle(a[i]!, b[i]!),
       to: middle(a[j]!, b[j]!),
+      ends: [
+        [a[i]!, b[i]!],
+        [a[j]!, b[j]!],
+      ],
     };
   });
 }
 
-/** Corner by corner along the bisectors; null when a side would turn round. */
-function mitred(ring: Ring, byMm: number): Ring | null {
-  const n = ring.length;
-  const normal = (i: number) => {
-    const [ax, ay] = ring[i]!;
-    const [bx, by] = ring[(i + 1) % n]!;
-    const span = Math.hypot(bx - ax, by - ay);
-    return [-(by - ay) / span, (bx - ax) / span] as const;
-  };
-  const moved = ring.map(([x, y], i) => {
-    const [px, py] = normal((i + n - 1) % n);
-    const [qx, qy] = normal(i);
-    const scale = byMm / (1 + px * qx + py * qy);
-    return [x + (px + qx) * scale, y + (py + qy) * scale] as const;
-  });
-  for (let i = 0; i < n; i++) {
-    const j = (i + 1) % n;
-    const along =
-      (moved[j]![0] - moved[i]![0]) * (ring[j]![0] - ring[i]![0]) +
-      (moved[j]![1] - moved[i]![1]) * (ring[j]![1] - ring[i]![1]);
-    if (!(along > 0)) return null;
-  }
-  return moved;
-}
+const nearestOf = ([x, y]: Point, others: readonly Point[]): Point =>
+  others.reduce<Point>(
+    (best, other) =>
+      Math.hypot(other[0] - x, other[1] - y) < Math.hypot(best[0] - x, best[1] - y) ? other : best,
+    others[0] ?? [x, y],
+  );
 
 function bandInPieces(outer: readonly Ring[], inner: readonly Ring[]): Ring[] {
   if (outer.length === 0) return [];

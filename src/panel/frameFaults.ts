@@ -1,38 +1,88 @@
-import { type Finding, InputError } from "../plan/errors.ts";
-import { nearestName } from "../plan/nearestName.ts";
-import type { FramePlan } from "../plan/plan.ts";
-import { boxOf } from "./rings.ts";
+import type { Finding } from "../plan/errors.ts";
+import type { FramePlan, Plan } from "../plan/plan.ts";
+import { drawnIn, drawnOut, without } from "./clip.ts";
+import { boxOf, distanceToRing, type Ring, ringHolds, signedAreaMm2 } from "./rings.ts";
 import type { WorkPanel } from "./work.ts";
 
-const MOST_NAMED = 8;
-const mm = (value: number) => `${Number(value.toFixed(2))}`;
+/** Narrower parts of a board break on the way up. */
+const LEAST_WEB_MM = 60;
+/** What clipping leaves of a side that another one touches. */
+const TOUCHING_MM = 0.1;
+const TOUCHING_MM2 = 1;
 
-/**
- * Battens of the person's own that miss their board.
- * @throws InputError for a batten on a panel that there is not
- */
-export function addedBattenFaults(plan: FramePlan, panels: readonly WorkPanel[]): Finding[] {
-  const byId = new Map(panels.map((panel) => [panel.id, panel]));
-  return plan.battens.flatMap(({ panel: id, from, to }, i): Finding[] => {
-    const panel = byId.get(id);
-    if (panel === undefined) {
-      const near = nearestName(id, [...byId.keys()]);
-      const known = `${[...byId.keys()].slice(0, MOST_NAMED).join(", ")}${byId.size > MOST_NAMED ? " and so on" : ""}`;
-      throw new InputError(
-        `frame.battens[${i}].panel: there is no panel ${id}; ${near ? `did you mean ${near}?` : `panels are ${known}`}`,
-        { key: `frame.battens.${i}.panel` },
-      );
-    }
-    const onBoard = panel.frame?.battens.some(
+const mm = (value: number) => `${Number(value.toFixed(1))}`;
+const at = ([x, y]: readonly [number, number]) => `[${mm(x)}, ${mm(y)}]`;
+
+/** Battens of the person's own that lie beside their panel. */
+export function battenFaults(panels: readonly WorkPanel[], frame: FramePlan): Finding[] {
+  return frame.battens.flatMap(({ panel: id, from, to }) => {
+    const panel = panels.find((one) => one.id === id);
+    if (panel === undefined) return [];
+    const its = (panel.frame?.battens ?? []).some(
       (batten) => batten.kind === "extra" && batten.from === from && batten.to === to,
     );
-    if (onBoard) return [];
-    const { widthMm, lengthMm } = boxOf(panel.boardRing);
+    if (its) return [];
     return [
       {
-        code: "batten-off-board",
-        message: `panel ${id}: the batten from [${mm(from[0])}, ${mm(from[1])}] to [${mm(to[0])}, ${mm(to[1])}] has nothing of its board of ${mm(widthMm)} x ${mm(lengthMm)} mm under it; its ends are written in the panel's face frame, from the board's lower-left corner, seen from the room`,
+        code: "batten-outside-panel",
+        message: `panel ${id}: its batten from ${at(from)} to ${at(to)} misses the board of ${mm(panel.board.widthMm)} x ${mm(panel.board.lengthMm)} mm; measure it from the board's lower left corner, as seen from the room`,
       },
     ];
+  });
+}
+
+/** What can be built and may still be a slip: one sentence each, naming the panel. */
+export const panelWarnings = (panels: readonly WorkPanel[], plan: Plan): string[] =>
+  panels.flatMap((panel) => [...slim(panel), ...pastOutline(panel, plan)]);
+
+function slim({ id, board, exactRing, isRectangle }: WorkPanel): string[] {
+  const narrow = Math.min(board.widthMm, board.lengthMm);
+  if (isRectangle) {
+    return narrow >= LEAST_WEB_MM
+      ? []
+      : [
+          `panel ${id}: its board is a strip of ${mm(narrow)} mm; under ${LEAST_WEB_MM} mm boards break: make it wider, or part of the panel beside it`,
+        ];
+  }
+  const slimParts = partsUnder(exactRing, LEAST_WEB_MM);
+  if (slimParts.length === 0) return [];
+  let [low, high] = [0, LEAST_WEB_MM];
+  while (high - low > 0.5) {
+    const middle = (low + high) / 2;
+    if (partsUnder(exactRing, middle).length > 0) high = middle;
+    else low = middle;
+  }
+  const [narrowest] = partsUnder(exactRing, high);
+  const { xMm, yMm, widthMm, lengthMm } = boxOf(narrowest!);
+  return [
+    `panel ${id}: the board is only about ${Math.round(high)} mm wide about ${at([xMm + widthMm / 2, yMm + lengthMm / 2])} of its face${slimParts.length > 1 ? `, and slim in ${slimParts.length - 1} more` : ""}; webs under ${LEAST_WEB_MM} mm break: cut less away there, or split the panel`,
+  ];
+}
+
+/** Parts of an outline that a disc of so much across does not reach, corners left aside. */
+export function partsUnder(ring: Ring, acrossMm: number): Ring[] {
+  const wide = drawnIn(ring, acrossMm / 2).flatMap((core) => drawnOut(core, acrossMm / 2));
+  return without([ring], wide).filter((part) => isMoreThanSliver(part));
+}
+
+function isMoreThanSliver(part: Ring): boolean {
+  const { widthMm, lengthMm } = boxOf(part);
+  return signedAreaMm2(part) > TOUCHING_MM2 && Math.min(widthMm, lengthMm) > 10 * TOUCHING_MM;
+}
+
+function pastOutline(panel: WorkPanel, plan: Plan): string[] {
+  const { id, exactRing } = panel;
+  if (plan.frame === "none") return [];
+  const { width } = plan.frame.batten;
+  return plan.frame.battens.flatMap(({ panel: its, from, to }) => {
+    if (its !== id) return [];
+    const beyond = Math.max(
+      ...[from, to].map(([x, y]) => (ringHolds(exactRing, x, y) ? 0 : distanceToRing(exactRing, x, y))),
+    );
+    return beyond <= width
+      ? []
+      : [
+          `panel ${id}: its batten from ${at(from)} to ${at(to)} runs ${mm(beyond)} mm past the board; it is cut at the outline`,
+        ];
   });
 }

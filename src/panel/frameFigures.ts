@@ -1,5 +1,5 @@
 import type { FramePlan, Plan } from "../plan/plan.ts";
-import { common, drawnIn, drawnOut, without } from "./clip.ts";
+import { common, drawnIn, grown, without } from "./clip.ts";
 import { frameOf } from "./frame.ts";
 import type { Panel } from "./panels.ts";
 import { boxOf, signedAreaMm2 } from "./rings.ts";
@@ -59,7 +59,7 @@ function legalAreaMm2(panel: WorkPanel, bitMm: number, frame: FramePlan, plan: P
   const open = onBoard.flatMap((a) => inFrame.flatMap((b) => common(a, b)));
   const battens = panel
     .frame!.battens.filter(({ kind }) => kind !== "edge")
-    .flatMap(({ ring }) => drawnOut(ring, batten + r));
+    .flatMap(({ ring }) => grown(ring, batten + r));
   return without(open, battens).reduce((sum, ring) => sum + signedAreaMm2(ring), 0);
 }
 

@@ -1,10 +1,12 @@
 import { type Finding, UnbuildableError } from "../plan/errors.ts";
+import { rowLetters } from "../plan/panelIds.ts";
 import type { PanelOutlinePlan, PanelRectanglePlan, Plan } from "../plan/plan.ts";
-import { drawnIn } from "./clip.ts";
 import { largestRectangle } from "./largestRectangle.ts";
+import { inset } from "./mitre.ts";
 import { overlapping, roomFaults, unsound } from "./panelFaults.ts";
 import { type BoxMm, boxOf, counterClockwise, isRectangle, type Ring, rectangleRing } from "./rings.ts";
 import { roomRing } from "./walls.ts";
+import { writtenMm } from "./written.ts";
 
 export type RectangleMm = BoxMm;
 
@@ -16,15 +18,11 @@ export interface Panel {
   readonly finishedRing: Ring;
   /** Bounding box of what is cut, the finished outline less the fabric's thickness all round: ceiling frame. */
   readonly board: RectangleMm;
-  /** The board's outline in its face frame, whole hundredths: what all that lies on the board is reckoned from. */
+  /** The board's outline in its face frame, as it is written: whole hundredths. */
   readonly boardRing: Ring;
+  /** The same exactly (a rectangle: drawn in to whole hundredths): what all that lies on the board is reckoned from. */
+  readonly exactRing: Ring;
   readonly isRectangle: boolean;
-}
-
-/** A, B .. Z, AA, AB ..: rows from the top. */
-export function rowLetters(row: number): string {
-  const rest = Math.floor(row / 26);
-  return (rest > 0 ? rowLetters(rest - 1) : "") + String.fromCharCode(65 + (row % 26));
 }
 
 /**
@@ -64,7 +62,7 @@ export function layOutPanels(plan: Plan): Panel[] {
  */
 export function panelBlock(plan: Plan, perimeterMm: number): RectangleMm | null {
   const { width, length, outline } = plan.ceiling;
-  if (outline !== undefined) return largestRectangle(drawnIn(roomRing(plan), perimeterMm));
+  if (outline !== undefined) return largestRectangle(inset(roomRing(plan), perimeterMm));
   return {
     xMm: perimeterMm,
     yMm: perimeterMm,
@@ -91,17 +89,17 @@ function panelOf(id: string, ring: Ring, fabricMm: number): Panel | string {
       return `panel ${id}: ${mm(finished.widthMm)} x ${mm(finished.lengthMm)} mm less ${mm(fabricMm)} mm of fabric all round leaves no board; make it larger or the fabric thinner`;
     }
     const face = { xMm: 0, yMm: 0, widthMm: floored(board.widthMm), lengthMm: floored(board.lengthMm) };
-    return { id, finished, finishedRing: ring, board, boardRing: rectangleRing(face), isRectangle: true };
+    const exactRing = rectangleRing(face);
+    return { id, finished, finishedRing: ring, board, boardRing: exactRing, exactRing, isRectangle: true };
   }
-  const boards = drawnIn(ring, fabricMm);
+  const boards = inset(ring, fabricMm);
   if (boards.length !== 1) {
     return `panel ${id}: its outline less ${mm(fabricMm)} mm of fabric all round ${boards.length === 0 ? "leaves no board" : `falls into ${boards.length} boards`}; make it wider or the fabric thinner`;
   }
   const board = boxOf(boards[0]!);
-  const boardRing = boards[0]!.map(
-    ([x, y]) => [Math.round((x - board.xMm) * 100) / 100, Math.round((y - board.yMm) * 100) / 100] as const,
-  );
-  return { id, finished, finishedRing: ring, board, boardRing, isRectangle: false };
+  const exactRing = boards[0]!.map(([x, y]) => [x - board.xMm, y - board.yMm] as const);
+  const boardRing = exactRing.map(([x, y]) => [writtenMm(x), writtenMm(y)] as const);
+  return { id, finished, finishedRing: ring, board, boardRing, exactRing, isRectangle: false };
 }
 
 function gridOf(plan: Plan): PanelRectanglePlan[] {

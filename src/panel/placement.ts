@@ -6,6 +6,7 @@ import { type FoundPoint, LegalRegion, type Others } from "./legal.ts";
 import { ringHolds } from "./rings.ts";
 import { makePress, type Press } from "./spread.ts";
 import { boredConstraintsOf, constraintsOf, type WorkPanel } from "./work.ts";
+import { isWhole, writtenMm } from "./written.ts";
 
 export interface Place extends PointMm {
   readonly panel: number;
@@ -36,14 +37,14 @@ export interface Placer {
   /**
    * Places for all, in the order given, each keeping its distance from those before it.
    * @param spreadFrom  from this one on stars are spread beside dead strips (see spread.ts); those before take the nearest place
-   * @param before      places found in an earlier call that differed only from its first null on: those ahead of it are kept
+   * @param before      places of the first of them, found in an earlier call with the same wanted ones up to there
    * @param taken       holes that are there already
    * @returns null for those that find none within reach
    */
   placeAll(
     wanted: readonly Wanted[],
     spreadFrom: number,
-    before?: readonly (Place | null)[],
+    before?: readonly Place[],
     taken?: readonly TakenHole[],
   ): (Place | null)[];
 }
@@ -72,6 +73,8 @@ const FEW_PANELS = 24;
 /** A relief hole is worth the trouble when it saves a star at least this much. */
 const BORING_SAVES_MM = 1;
 const FLOAT_MM = 1e-9;
+/** Two points, each half a hundredth off on both axes. */
+const ROUNDING_MM = 0.0142;
 
 export function makePlacer(
   panels: readonly WorkPanel[],
@@ -83,9 +86,7 @@ export function makePlacer(
   const boredRegionOf = remembered((panel, bitMm) =>
     bored === undefined || panels[panel]!.frame === null
       ? null
-      : new LegalRegion(
-          boredConstraintsOf(panels[panel]!, bitMm, bored.diameter, (frame as FramePlan).inset, rules),
-        ),
+      : new LegalRegion(boredConstraintsOf(panels[panel]!, bitMm, bored.diameter, rules)),
   );
   const pressOf = remembered((panel, bitMm): Press => makePress(panels[panel]!, bitMm, rules));
 
@@ -129,7 +130,9 @@ export function makePlacer(
     const [ax, ay] = aim ?? [x, y];
     const reach = wanted.reachMm === Number.POSITIVE_INFINITY ? wanted.reachMm : 2 * wanted.reachMm;
     const plain = regionOf(panel, wanted.bitMm).nearest(ax, ay, others, reach);
-    const place = (found: FoundPoint, isBored: boolean): Place => {
+    const place = (at: FoundPoint, isBored: boolean): Place => {
+      // A pressed point is no true one: it is placed as it is written, lest a half be rounded up here and down there.
+      const found = aim === null ? at : { x: writtenMm(at.x), y: writtenMm(at.y) };
       const moved = found.x !== x || found.y !== y;
       return {
         panel,
@@ -169,8 +172,11 @@ export function makePlacer(
       const taken = new TakenIndex();
       for (const { xMm, yMm, bitMm } of already) taken.insert({ x: xMm, y: yMm, bitMm });
       const widest = [...wanted, ...already].reduce((most, { bitMm }) => Math.max(most, bitMm), 0);
-      const mostApart = Math.max(rules.spacing, 3 * widest, bored?.diameter ?? 0);
-      const need = (bitMm: number, other: Taken) => Math.max(rules.spacing, 3 * Math.max(bitMm, other.bitMm));
+      const mostApart = Math.max(rules.spacing, 3 * widest) + ROUNDING_MM;
+      // A star that is not moved is rounded once on its board and once on the ceiling: the two may differ.
+      const stray = panels.every(({ board }) => isWhole(board.xMm) && isWhole(board.yMm)) ? 0 : ROUNDING_MM;
+      const need = (bitMm: number, other: Taken) =>
+        Math.max(rules.spacing, 3 * Math.max(bitMm, other.bitMm)) + stray;
       const around =
         (bitMm: number) =>
         (panel: number): Others => {
@@ -187,20 +193,18 @@ export function makePlacer(
               search(x, y, mostApart).some(
                 (other) => Math.hypot(other.x - xMm - x, other.y - yMm - y) < need(bitMm, other) - FLOAT_MM,
               ),
-            near: (x, y, within) =>
-              search(x, y, within + mostApart).map((other) => [
-                other.x - xMm,
-                other.y - yMm,
-                need(bitMm, other),
-              ]),
+            near: (x, y, within) => {
+              const circles: number[] = [];
+              for (const other of search(x, y, within + mostApart))
+                circles.push(other.x - xMm, other.y - yMm, need(bitMm, other));
+              return circles;
+            },
           };
         };
-      const firstNull = before.indexOf(null);
-      const kept = firstNull < 0 ? before.length : firstNull;
       const take = (place: Place, bitMm: number) => {
         // As it is written: distances are kept between the rounded places.
         const { xMm, yMm } = panels[place.panel]!.board;
-        const written = (at: number, from: number) => from + Math.round((at - from) * 100) / 100;
+        const written = (at: number, from: number) => from + writtenMm(at - from);
         taken.insert({
           x: written(place.xMm, xMm),
           y: written(place.yMm, yMm),
@@ -209,7 +213,7 @@ export function makePlacer(
         return place;
       };
       return wanted.map((one, i) => {
-        if (i < kept) return take(before[i]!, one.bitMm);
+        if (i < before.length) return take(before[i]!, one.bitMm);
         const others = around(one.bitMm);
         const aimOn = (panel: number) => {
           const { xMm, yMm } = panels[panel]!.board;

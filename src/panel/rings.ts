@@ -123,3 +123,19 @@ function segmentsMeet(a: Corner, b: Corner, c: Corner, d: Corner): boolean {
     (cdb === 0 && on(c, d, b))
   );
 }
+
+/** The part of a straight piece that lies in a convex counter-clockwise ring; null for none (or a single point). */
+export function pieceInside(convex: Ring, a: Corner, b: Corner): readonly [Corner, Corner] | null {
+  let [from, to] = [0, 1];
+  for (let i = 0; i < convex.length; i++) {
+    const c = convex[i]!;
+    const d = convex[(i + 1) % convex.length]!;
+    const [inA, inB] = [turn(c, d, a), turn(c, d, b)];
+    if (inA < 0 && inB < 0) return null;
+    if (inA < 0) from = Math.max(from, inA / (inA - inB));
+    if (inB < 0) to = Math.min(to, inA / (inA - inB));
+  }
+  if (from >= to) return null;
+  const at = (t: number): Corner => [a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])];
+  return [at(from), at(to)];
+}

@@ -1,6 +1,7 @@
 import type { HoleRulesPlan } from "../plan/plan.ts";
 import { LegalRegion } from "./legal.ts";
-import { constraintsOf, legalCells, type WorkPanel } from "./work.ts";
+import { distanceToRing, ringHolds } from "./rings.ts";
+import { constraintsOf, keepOutConstraints, legalCells, type WorkPanel } from "./work.ts";
 
 /*
  * Moved to the nearest legal point, the stars behind a batten would line up along it. Instead a dead strip of depth D and the legal
@@ -23,18 +24,15 @@ export type Press = (x: number, y: number) => readonly [number, number];
 
 export function makePress(panel: WorkPanel, bitMm: number, rules: HoleRulesPlan): Press {
   const whole = constraintsOf(panel, bitMm, rules);
-  if (!panel.isRectangle) return alongRays(new LegalRegion(whole), rules.maxShift);
+  if (!panel.isRectangle) return alongRays(new LegalRegion(whole), rules.maxShift, isItsOwn(panel));
   const byAxes = alongAxes(panel, bitMm, rules);
   // Battens of the person's own and keep-outs are pressed away from after the frame.
   const extra = (panel.frame?.battens ?? [])
     .filter((batten) => batten.kind === "extra")
-    .map(({ ring }) => ({ shape: { ring }, clearanceMm: rules.batten + bitMm / 2 }));
-  const off = [
-    ...extra,
-    ...panel.keepOuts.map(({ shape }) => ({ shape, clearanceMm: rules.edge + bitMm / 2 })),
-  ];
+    .map(({ ring, slackMm }) => ({ shape: { ring }, clearanceMm: rules.batten + bitMm / 2 + slackMm }));
+  const off = [...extra, ...keepOutConstraints(panel, bitMm, rules)];
   if (off.length === 0) return byAxes;
-  const around = alongRays(new LegalRegion({ within: [], off }), rules.maxShift);
+  const around = alongRays(new LegalRegion({ within: [], off }), rules.maxShift, () => true);
   return (x, y) => around(...byAxes(x, y));
 }
 
@@ -44,42 +42,54 @@ function alongAxes(panel: WorkPanel, bitMm: number, rules: HoleRulesPlan): Press
   const bare = { ...panel, keepOuts: [], frame: panel.frame && { ...panel.frame, battens: battens ?? [] } };
   const cells = legalCells(bare, bitMm, rules) ?? [];
   if (cells.length === 0) return (x, y) => [x, y];
-  const { finished, board } = panel;
+  const { finished, board, beyond } = panel;
   const low = { x: finished.xMm - board.xMm, y: finished.yMm - board.yMm };
   const distinct = (spans: readonly Interval[]) =>
     spans.filter(([from], i) => spans.findIndex(([other]) => other === from) === i);
   const alongX = axisPress(
-    low.x,
-    low.x + finished.widthMm,
+    low.x - beyond.leftMm,
+    low.x + finished.widthMm + beyond.rightMm,
     distinct(cells.map(([left, , right]) => [left, right])),
+    rules.maxShift,
   );
   const alongY = axisPress(
-    low.y,
-    low.y + finished.lengthMm,
+    low.y - beyond.bottomMm,
+    low.y + finished.lengthMm + beyond.topMm,
     distinct(cells.map(([, bottom, , top]) => [bottom, top])),
+    rules.maxShift,
   );
   return (x, y) => [alongX(x), alongY(y)];
 }
 
 type Interval = readonly [number, number];
 
-/** @param first, last  where the panel ends on this axis */
-function axisPress(first: number, last: number, live: readonly Interval[]): (u: number) => number {
+/**
+ * @param first, last  where another panel's stars begin on this axis, or the ceiling ends
+ * @param deepestMm    no star comes from deeper in a dead strip
+ */
+function axisPress(
+  first: number,
+  last: number,
+  live: readonly Interval[],
+  deepestMm: number,
+): (u: number) => number {
   const parts = live.map(([low, high], i) => {
-    const before = i === 0 ? low - first : (low - live[i - 1]![1]) / 2;
-    const after = i === live.length - 1 ? last - high : (live[i + 1]![0] - high) / 2;
+    const dead = (mm: number) => Math.min(deepestMm, mm);
+    const before = dead(i === 0 ? low - first : (low - live[i - 1]![1]) / 2);
+    const after = dead(i === live.length - 1 ? last - high : (live[i + 1]![0] - high) / 2);
     const span = high - low;
     return {
       low,
       high,
+      until: i === live.length - 1 ? last : (high + live[i + 1]![0]) / 2,
       before,
       after,
-      liveBefore: Math.min(DEPTHS * before, (span * before) / (before + after)),
-      liveAfter: Math.min(DEPTHS * after, (span * after) / (before + after)),
+      liveBefore: Math.min(DEPTHS * before, (span * before) / (before + after || 1)),
+      liveAfter: Math.min(DEPTHS * after, (span * after) / (before + after || 1)),
     };
   });
   return (u) => {
-    const part = parts.find(({ high, after }) => u <= high + after) ?? parts.at(-1);
+    const part = parts.find(({ until }) => u <= until) ?? parts.at(-1);
     if (part === undefined) return u;
     const middle = part.low + part.liveBefore;
     if (u < middle) return part.low + pressed(u - part.low, part.before, part.liveBefore);
@@ -87,30 +97,45 @@ function axisPress(first: number, last: number, live: readonly Interval[]): (u: 
   };
 }
 
+/** Tells of a point in the panel's face frame whether its stars are this panel's to take. */
+function isItsOwn({ finishedRing, board, beyond }: WorkPanel): (x: number, y: number) => boolean {
+  const { others, ceiling } = beyond;
+  return (xFace, yFace) => {
+    const [x, y] = [xFace + board.xMm, yFace + board.yMm];
+    if (ringHolds(finishedRing, x, y)) return true;
+    if (x < 0 || y < 0 || x > ceiling.width || y > ceiling.length) return false;
+    const its = distanceToRing(finishedRing, x, y);
+    return others.every((ring) => !ringHolds(ring, x, y) && distanceToRing(ring, x, y) >= its);
+  };
+}
+
 /** Any other region: along the ray from the star to the nearest point of the region's edge. */
-function alongRays(region: LegalRegion, deepestMm: number): Press {
+function alongRays(region: LegalRegion, deepestMm: number, isOwn: (x: number, y: number) => boolean): Press {
   return (x, y) => {
     const legal = region.allows(x, y);
-    const edge = region.nearestBoundary(x, y);
-    if (edge === null || edge.distance < 1e-6 || edge.distance > DEPTHS * deepestMm) return [x, y];
+    const edge = region.nearestBoundary(x, y, DEPTHS * deepestMm);
+    if (edge === null || edge.distance < 1e-6) return [x, y];
     const sign = legal ? 1 : -1;
-    const [nx, ny] = [(sign * (x - edge.x)) / edge.distance, (sign * (y - edge.y)) / edge.distance];
-    const back = (depth: number) => region.nearestBoundary(edge.x - nx * depth, edge.y - ny * depth);
-    const dead = farthest(Math.max(legal ? 0 : edge.distance), deepestMm, (depth) => {
-      if (region.allows(edge.x - nx * depth, edge.y - ny * depth)) return false;
-      const its = back(depth);
-      return its !== null && its.distance > depth - 0.05;
+    const nx = (sign * (x - edge.x)) / edge.distance;
+    const ny = (sign * (y - edge.y)) / edge.distance;
+    /** True while the edge's point stays the nearest one of the edge. */
+    const isFoot = (px: number, py: number, depth: number) =>
+      region.nearestBoundary(px, py, depth - FOOT_MM) === null;
+    const dead = farthest(legal ? 0 : edge.distance, deepestMm, (depth) => {
+      const [px, py] = [edge.x - nx * depth, edge.y - ny * depth];
+      return !region.allows(px, py) && isOwn(px, py) && isFoot(px, py, depth);
     });
     if (legal && edge.distance >= DEPTHS * dead) return [x, y];
     const live = farthest(legal ? edge.distance : 0, DEPTHS * dead, (depth) => {
-      if (!region.allows(edge.x + nx * depth, edge.y + ny * depth)) return false;
-      const its = back(-depth);
-      return its === null || its.distance > depth - 0.05;
+      const [px, py] = [edge.x + nx * depth, edge.y + ny * depth];
+      return region.allows(px, py) && isFoot(px, py, depth);
     });
     const to = pressed(sign * edge.distance, dead, live);
     return [edge.x + nx * to, edge.y + ny * to];
   };
 }
+
+const FOOT_MM = 0.05;
 
 /** The largest value between two for which something holds that holds for all smaller ones, to half a millimetre. */
 function farthest(least: number, most: number, holds: (value: number) => boolean): number {

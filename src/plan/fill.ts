@@ -2,6 +2,7 @@ import { fillCeiling } from "./ceiling.ts";
 import type { Problem } from "./describeIssue.ts";
 import { InputError, UnbuildableError } from "./errors.ts";
 import { parseLengthMm } from "./lengths.ts";
+import { battenProblems } from "./panelIds.ts";
 import type { CeilingPlan, FibreSizePlan, PlacePlan, Plan, ShowPlan, ViewPlan } from "./plan.ts";
 import { type PlanInput, planSchema } from "./schema.ts";
 import { fillTopBearing } from "./topBearing.ts";
@@ -64,6 +65,8 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
       seen.add(panel.id.toLowerCase());
     }
   }
+
+  problems.push(...battenProblems(input));
 
   if (input.keepOut.length > 0 && input.drawnAs === undefined) {
     problem(

@@ -1,4 +1,5 @@
 import { type StrandStock, strandStock, usableStrands } from "../fibre/stock.ts";
+import { panelWarnings } from "../panel/frameFaults.ts";
 import { LegalRegion } from "../panel/legal.ts";
 import { makePlacer } from "../panel/placement.ts";
 import { constraintsOf, type WorkPanel, workPanels } from "../panel/work.ts";
@@ -24,7 +25,7 @@ import { hundredths } from "./rounding.ts";
 import { allowsSlide, type FoundSlide, findSlide } from "./slide.ts";
 import type { Hole, LeftRecord, Schedule } from "./types.ts";
 import {
-  crowdedWarning,
+  boreFirstWarning,
   darkStrandsWarning,
   daylightWarning,
   emptyCeilingWarnings,
@@ -156,6 +157,9 @@ function scheduleAndSetAside(
     extinction: extinctionEffect(plan, sky, observer, field, selection, panels, stock),
     ...measureTruth(holes, field, plan, slide, measured),
   };
+  const onPanel = new Map<string, Hole[]>(panels.map(({ id }) => [id, []]));
+  for (const hole of holes) onPanel.get(hole.panel)!.push(hole);
+  const records = panels.map((panel) => panelRecord(panel, panels, onPanel.get(panel.id)!, bored, plan));
   const warnings = [
     ...moment.notices,
     farZoneWarning(moment, plan),
@@ -167,21 +171,20 @@ function scheduleAndSetAside(
     ...buildWarnings(inCeilingFrame(plan), panels),
     ...tightBitWarnings(plan),
     darkStrandsWarning(fidelity.strands),
-    crowdedWarning(holes, plan.holes.spacing),
+    ...panelWarnings(panels, plan),
+    boreFirstWarning(records, plan),
     ...foldedBodiesWarnings(selection, field, sky, plan.holes.merge),
     noMoonWarning(field),
     ...setAsideWarnings,
     ...tooFarWarnings(fidelity.tooFar),
   ].filter((warning) => warning !== null);
   let left: LeftRecord[] | undefined;
-  const onPanel = new Map<string, Hole[]>(panels.map(({ id }) => [id, []]));
-  for (const hole of holes) onPanel.get(hole.panel)!.push(hole);
   const schedule: Schedule = {
     lacunar: 1,
     plan,
     civil: moment.civil,
     instantUtc: moment.instantUtc,
-    panels: panels.map((panel) => panelRecord(panel, panels, onPanel.get(panel.id)!, bored)),
+    panels: records,
     holes,
     // Tens of thousands of records that most callers never read: made when first asked for.
     get left() {
@@ -210,5 +213,7 @@ function checkMargins(panels: readonly WorkPanel[], stock: readonly StrandStock[
       })),
     );
   }
-  return closed.map((panel) => `${message(panel)}: it gets no holes`);
+  return closed.map(
+    (panel) => `${message(panel)}: it gets no holes; make it larger or the margin smaller if it should`,
+  );
 }

@@ -1,8 +1,10 @@
+import { boreFirst } from "../panel/boreFirst.ts";
 import type { Shape } from "../panel/keepOuts.ts";
 import type { Panel, RectangleMm } from "../panel/panels.ts";
 import type { Place } from "../panel/placement.ts";
 import type { Ring } from "../panel/rings.ts";
 import type { WorkPanel } from "../panel/work.ts";
+import type { Plan } from "../plan/plan.ts";
 import { describeObject, type Field, horizontalOf } from "../projection/field.ts";
 import { ceilingToFace, type PointMm } from "../projection/frames.ts";
 import { altitudeDeg, azimuthDeg } from "../sky/apparent.ts";
@@ -140,11 +142,14 @@ export function leftRecords(
 
 /** A panel as schedule.json holds it, with the count of its holes. */
 export function panelRecord(
-  { id, board, finished, finishedRing, boardRing, isRectangle, frame, keepOuts }: WorkPanel,
+  panel: WorkPanel,
   panels: readonly Panel[],
   holes: readonly Hole[],
   bored: ReadonlySet<string>,
+  plan: Plan,
 ): PanelRecord {
+  const { id, board, finished, finishedRing, boardRing, isRectangle, frame, keepOuts } = panel;
+  const first = boreFirst(panel, plan.frame, plan.drill, plan.board.thickness);
   const ring = (corners: Ring) => corners.map(([x, y]) => [hundredths(x), hundredths(y)] as const);
   return {
     id,
@@ -173,6 +178,7 @@ export function panelRecord(
     finishedOutlineMm: ring(finishedRing.map(([x, y]) => [x - board.xMm, y - board.yMm] as const)),
     holeCount: holes.length,
     boredHoles: holes.filter(({ hole }) => bored.has(hole)).map(({ hole }) => hole),
+    boreFirst: holes.filter(({ xMm, yMm }) => first(xMm, yMm)).map(({ hole }) => hole),
   };
 }
 

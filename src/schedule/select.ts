@@ -77,8 +77,7 @@ export function selectHoles(
     return place;
   };
   const bored = plan.frame === "none" ? 0 : (plan.frame.bored?.brightest ?? 0);
-  /** Places of the round before: those ahead of the first that failed stand. */
-  let before: readonly (Place | null)[] = [];
+  let last: Round = { graded: [], spreadFrom: 0, places: [] };
   for (;;) {
     const lights = mergeClose(field, rules.merge, competes);
     const graded = grade(lights, stock);
@@ -91,6 +90,7 @@ export function selectHoles(
       if (lights.foldedInto.has(one.leader)) break;
     }
     if (dropped) continue;
+    const spreadFrom = plan.placement.spread ? Math.ceil(graded.length / 10) : graded.length;
     const places = placer.placeAll(
       graded.map(({ leader, bitMm }, rank) => ({
         xMm: xMm[leader]!,
@@ -99,11 +99,11 @@ export function selectHoles(
         mayBore: rank < bored,
         reachMm: reach(leader),
       })),
-      plan.placement.spread ? Math.ceil(graded.length / 10) : graded.length,
-      before,
+      spreadFrom,
+      standing(last, graded, spreadFrom),
       taken,
     );
-    before = places;
+    last = { graded, spreadFrom, places };
     const placed: PlacedHole[] = [];
     for (const [rank, one] of graded.entries()) {
       const place = places[rank]!;
@@ -126,6 +126,24 @@ export function selectHoles(
         whyLeft: whyLeft(field.count, lights, placed.length, reasons, usableStrands(stock)),
       };
   }
+}
+
+interface Round {
+  readonly graded: readonly Graded[];
+  readonly spreadFrom: number;
+  readonly places: readonly (Place | null)[];
+}
+
+/** Places of the round before that a new one would find again: all up to the first that failed or is graded otherwise now. */
+function standing(last: Round, graded: readonly Graded[], spreadFrom: number): Place[] {
+  const places: Place[] = [];
+  for (const [rank, place] of last.places.entries()) {
+    const [was, is] = [last.graded[rank]!, graded[rank]];
+    if (place === null || is?.leader !== was.leader || is.bitMm !== was.bitMm) break;
+    if (rank < last.spreadFrom !== rank < spreadFrom) break;
+    places.push(place);
+  }
+  return places;
 }
 
 /** How far each object may be moved: those under a keep-out as it says. @param drop called for those that it drops */

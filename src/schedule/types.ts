@@ -67,6 +67,8 @@ export interface PanelRecord {
   readonly holeCount: number;
   /** Holes on a batten, through a relief hole of `frame.bored.diameter`. */
   readonly boredHoles: readonly string[];
+  /** Holes that cannot be bored from behind once the frame is on: see `drill`. */
+  readonly boreFirst: readonly string[];
 }
 
 export type ShapeRecord =

@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { layOutPanels, rowLetters } from "../../src/panel/panels.ts";
+import { layOutPanels } from "../../src/panel/panels.ts";
 import { makePlacer } from "../../src/panel/placement.ts";
 import { legalCells, workPanels } from "../../src/panel/work.ts";
 import { UnbuildableError } from "../../src/plan/errors.ts";
+import { rowLetters } from "../../src/plan/panelIds.ts";
 import { inCeilingFrame } from "../../src/projection/frames.ts";
 import { BASE_PLAN, planWith } from "../plan/testPlan.ts";
 
