@@ -189,11 +189,11 @@ describe("battens of one's own", () => {
   it("belong to a panel that there is, and to its board", () => {
     expect(made([{ panel: "A2", from: [0, 0], to: [500, 500] }])).toThrow(InputError);
     expect(made([{ panel: "A2", from: [0, 0], to: [500, 500] }])).toThrow(
-      "frame.battens[0].panel: there is no panel A2; panels are A1",
+      'frame.battens[0].panel: there is no panel "A2"; there are A1',
     );
     expect(made([{ panel: "A1", from: [5000, 0], to: [5000, 900] }])).toThrow(UnbuildableError);
     expect(made([{ panel: "A1", from: [5000, 0], to: [5000, 900] }])).toThrow(
-      "panel A1: the batten from [5000, 0] to [5000, 900] has nothing of its board of 2380 x 1780 mm under it",
+      "panel A1: its batten from [5000, 0] to [5000, 900] misses the board of 2380 x 1780 mm",
     );
     expect(made([{ panel: "A1", from: [600, 0], to: [600, 1780] }])).not.toThrow();
   });
