@@ -2,7 +2,6 @@ import { UnbuildableError } from "../plan/errors.ts";
 import type { HoleRulesPlan, Plan } from "../plan/plan.ts";
 import { drawnIn } from "./clip.ts";
 import { type Frame, frameOf } from "./frame.ts";
-import { addedBattenFaults } from "./frameFaults.ts";
 import { keepOutFaults } from "./keepOutFaults.ts";
 import { type KeepOut, keepOutsNear, keepOutsOf } from "./keepOuts.ts";
 import type { Constraints } from "./legal.ts";
@@ -18,22 +17,18 @@ export interface WorkPanel extends Panel {
 /**
  * Panels, frames and keep-outs of a plan, in the plan's order.
  * @param plan positions in the ceiling frame (`inCeilingFrame`)
- * @throws UnbuildableError as `layOutPanels` does, for keep-outs that cannot be and for added battens off their board;
- *         InputError for a batten on a panel that there is not
+ * @throws UnbuildableError as `layOutPanels` does, and for keep-outs that cannot be
  */
 export function workPanels(plan: Plan): WorkPanel[] {
   const panels = layOutPanels(plan);
   const faults = keepOutFaults(plan);
   if (faults.length > 0) throw new UnbuildableError(faults);
   const keepOuts = keepOutsOf(plan.keepOut);
-  const worked = panels.map((panel) => ({
+  return panels.map((panel) => ({
     ...panel,
     frame: plan.frame === "none" ? null : frameOf(panel, plan.frame),
     keepOuts: keepOutsNear(keepOuts, panel.board, panel.boardRing, plan.holes.edge),
   }));
-  const missed = plan.frame === "none" ? [] : addedBattenFaults(plan.frame, worked);
-  if (missed.length > 0) throw new UnbuildableError(missed);
-  return worked;
 }
 
 /** What the centre of a hole must keep on a panel; r is half the bit. */
