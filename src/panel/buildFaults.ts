@@ -1,5 +1,3 @@
-import { commonAreaMm2 } from "./clip.ts";
-import { ringOf } from "./keepOutFaults.ts";
 import { shapeHolds } from "./keepOuts.ts";
 import { distanceToRing } from "./rings.ts";
 import type { WorkPanel } from "./work.ts";
@@ -38,35 +36,21 @@ export function weakScrews(panels: readonly WorkPanel[]): WeakScrews[] {
   });
 }
 
-/** A keep-out that runs into what is glued behind a board. */
-export interface FrameMeeting {
+/** Fixings of a panel that a keep-out has the place of. */
+export interface LostFixings {
   readonly panel: string;
   readonly keepOut: string;
-  /** `edge batten`, `cross batten 2` and so on. */
-  readonly meets: readonly string[];
+  readonly screws: number;
+  readonly hangers: number;
 }
 
-export function frameMeetings(panels: readonly WorkPanel[]): FrameMeeting[] {
+export function lostFixings(panels: readonly WorkPanel[]): LostFixings[] {
   return panels.flatMap(({ id, frame, keepOuts }) =>
-    keepOuts.flatMap(({ id: keepOut, shape }): FrameMeeting[] => {
-      const ring = ringOf(shape);
-      const battens = (frame?.battens ?? [])
-        .filter((batten) => commonAreaMm2(batten.ring, ring) > 0)
-        .map(({ kind }) => (kind === "extra" ? "added batten" : `${kind} batten`));
-      const count = (points: readonly (readonly [number, number])[], one: string) => {
-        const held = points.filter(([x, y]) => shapeHolds(shape, x, y)).length;
-        return held === 0 ? [] : [held === 1 ? `a ${one}` : `${held} ${one}s`];
-      };
-      const meets = [
-        ...new Set(
-          battens.map((name) =>
-            battens.filter((other) => other === name).length > 1 ? `${name}s` : `its ${name}`,
-          ),
-        ),
-        ...count(frame?.screws ?? [], "screw"),
-        ...count(frame?.hangers ?? [], "hanging point"),
-      ];
-      return meets.length === 0 ? [] : [{ panel: id, keepOut, meets }];
+    keepOuts.flatMap(({ id: keepOut, shape }): LostFixings[] => {
+      const under = (points: readonly (readonly [number, number])[] = []) =>
+        points.filter(([x, y]) => shapeHolds(shape, x, y)).length;
+      const [screws, hangers] = [under(frame?.screws), under(frame?.hangers)];
+      return screws + hangers === 0 ? [] : [{ panel: id, keepOut, screws, hangers }];
     }),
   );
 }

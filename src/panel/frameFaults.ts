@@ -1,7 +1,9 @@
 import type { Finding } from "../plan/errors.ts";
 import type { FramePlan, Plan } from "../plan/plan.ts";
-import { drawnIn, drawnOut, without } from "./clip.ts";
-import { boxOf, distanceToRing, type Ring, ringHolds, signedAreaMm2 } from "./rings.ts";
+import { commonAreaMm2, drawnIn, mitredOut, without } from "./clip.ts";
+import type { Batten } from "./frame.ts";
+import type { KeepOut } from "./keepOuts.ts";
+import { type BoxMm, boxOf, distanceToRing, type Ring, ringHolds, signedAreaMm2 } from "./rings.ts";
 import type { WorkPanel } from "./work.ts";
 
 /** Narrower parts of a board break on the way up. */
@@ -33,7 +35,7 @@ export function battenFaults(panels: readonly WorkPanel[], frame: FramePlan): Fi
 
 /** What can be built and may still be a slip: one sentence each, naming the panel. */
 export const panelWarnings = (panels: readonly WorkPanel[], plan: Plan): string[] =>
-  panels.flatMap((panel) => [...slim(panel), ...pastOutline(panel, plan)]);
+  panels.flatMap((panel) => [...slim(panel), ...pastOutline(panel, plan), ...onKeepOuts(panel)]);
 
 function slim({ id, board, exactRing, isRectangle }: WorkPanel): string[] {
   const narrow = Math.min(board.widthMm, board.lengthMm);
@@ -61,7 +63,7 @@ function slim({ id, board, exactRing, isRectangle }: WorkPanel): string[] {
 
 /** Parts of an outline that a disc of so much across does not reach, corners left aside. */
 export function partsUnder(ring: Ring, acrossMm: number): Ring[] {
-  const wide = drawnIn(ring, acrossMm / 2).flatMap((core) => drawnOut(core, acrossMm / 2));
+  const wide = drawnIn(ring, acrossMm / 2).flatMap((core) => mitredOut(core, acrossMm / 2));
   return without([ring], wide).filter((part) => isMoreThanSliver(part));
 }
 
@@ -86,3 +88,32 @@ function pastOutline(panel: WorkPanel, plan: Plan): string[] {
         ];
   });
 }
+
+const KIND = { edge: "an edge batten", cross: "a cross batten", extra: "a batten of its own" } as const;
+
+function onKeepOuts({ id, frame, keepOuts }: WorkPanel): string[] {
+  return keepOuts.flatMap((keepOut) => {
+    const kinds = new Set(
+      (frame?.battens ?? []).filter((batten) => meets(batten, keepOut)).map(({ kind }) => KIND[kind]),
+    );
+    return kinds.size === 0
+      ? []
+      : [
+          `panel ${id}: ${[...kinds].join(" and ")} meets the ${keepOut.kind} ${keepOut.id}; it stays drawn: move one of them, or cut the batten and frame the opening`,
+        ];
+  });
+}
+
+function meets({ ring }: Batten, { shape }: KeepOut): boolean {
+  if ("at" in shape) {
+    const [x, y] = shape.at;
+    return ringHolds(ring, x, y) || distanceToRing(ring, x, y) < shape.radiusMm - TOUCHING_MM;
+  }
+  return boxesMeet(boxOf(ring), boxOf(shape.ring)) && commonAreaMm2(ring, shape.ring) > TOUCHING_MM2;
+}
+
+const boxesMeet = (a: BoxMm, b: BoxMm) =>
+  a.xMm < b.xMm + b.widthMm &&
+  b.xMm < a.xMm + a.widthMm &&
+  a.yMm < b.yMm + b.lengthMm &&
+  b.yMm < a.yMm + a.lengthMm;

@@ -1,8 +1,7 @@
 import type { Finding } from "../plan/errors.ts";
 import type { Plan } from "../plan/plan.ts";
 import { common, without } from "./clip.ts";
-import type { Panel } from "./panels.ts";
-import { boxOf, type Ring, selfCrossing, signedAreaMm2 } from "./rings.ts";
+import { type BoxMm, boxOf, type Ring, selfCrossing, signedAreaMm2 } from "./rings.ts";
 import { roomRing } from "./walls.ts";
 
 /** Less than this is a rounding of the plan's own figures, not an overlap. */
@@ -11,25 +10,31 @@ const TOUCHING_MM2 = 0.01;
 
 const mm = (value: number) => `${Number(value.toFixed(2))}`;
 
-/** Outlines that are none, cross themselves or leave the ceiling. */
-export function unsound(
-  outlines: readonly { readonly id: string; readonly ring: Ring }[],
-  plan: Plan,
-): Finding[] {
-  return outlines.flatMap(({ id, ring }) => {
-    const crossing = crossingSides(ring);
-    if (crossing !== null) {
-      return [
-        {
-          code: "outline-crosses-itself",
-          message: `panel ${id}: its outline crosses or touches itself: ${crossing}`,
-        },
-      ];
-    }
-    if (Math.abs(signedAreaMm2(ring)) < TOUCHING_MM2)
-      return [{ code: "panel-without-board", message: `panel ${id}: its outline has no area` }];
-    return outside(id, ring, plan);
-  });
+interface Outline {
+  readonly id: string;
+  readonly ring: Ring;
+}
+
+/** A panel as it is laid out: what this needs to know of it. */
+interface LaidOut {
+  readonly id: string;
+  readonly finished: BoxMm;
+  readonly finishedRing: Ring;
+  readonly isRectangle: boolean;
+}
+
+/** An outline that is none: it crosses itself or has no area. */
+export function unsound({ id, ring }: Outline): Finding | null {
+  const crossing = crossingSides(ring);
+  if (crossing !== null) {
+    return {
+      code: "outline-crosses-itself",
+      message: `panel ${id}: its outline crosses or touches itself: ${crossing}`,
+    };
+  }
+  return Math.abs(signedAreaMm2(ring)) < TOUCHING_MM2
+    ? { code: "panel-without-board", message: `panel ${id}: its outline has no area` }
+    : null;
 }
 
 /** Which sides of an outline cross or touch, and what to do; null for a sound one. */
@@ -83,7 +88,8 @@ const lengthRound = (ring: Ring): number =>
     return sum + Math.hypot(nextX - x, nextY - y);
   }, 0);
 
-function outside(id: string, ring: Ring, plan: Plan): Finding[] {
+/** A sound outline that leaves the ceiling. */
+export function outside({ id, ring }: Outline, plan: Plan): Finding[] {
   const { ceiling } = plan;
   if (ceiling.outline !== undefined) {
     const past = pastWalls(ring, roomRing(plan));
@@ -117,7 +123,7 @@ function outside(id: string, ring: Ring, plan: Plan): Finding[] {
 /** Who put hundreds of panels in one place needs no list of every pair. */
 const MOST_OVERLAPS = 100;
 
-export function overlapping(panels: readonly Panel[]): Finding[] {
+export function overlapping(panels: readonly LaidOut[]): Finding[] {
   const findings: Finding[] = [];
   // Sweep from left to right: only panels that share some x are compared.
   const byLeft = [...panels].sort((a, b) => a.finished.xMm - b.finished.xMm);
@@ -145,7 +151,7 @@ export function overlapping(panels: readonly Panel[]): Finding[] {
 }
 
 /** How much two panels whose boxes overlap have in common, in words; null when they have nothing. */
-function sharedBox(a: Panel, b: Panel, acrossMm: number, alongMm: number): string | null {
+function sharedBox(a: LaidOut, b: LaidOut, acrossMm: number, alongMm: number): string | null {
   if (a.isRectangle && b.isRectangle) return `${mm(acrossMm)} x ${mm(alongMm)} mm`;
   const rings = common(a.finishedRing, b.finishedRing);
   if (rings.reduce((sum, ring) => sum + signedAreaMm2(ring), 0) < TOUCHING_MM2) return null;

@@ -3,7 +3,7 @@ import { rowLetters } from "../plan/panelIds.ts";
 import type { PanelOutlinePlan, PanelRectanglePlan, Plan } from "../plan/plan.ts";
 import { largestRectangle } from "./largestRectangle.ts";
 import { inset } from "./mitre.ts";
-import { overlapping, roomFaults, unsound } from "./panelFaults.ts";
+import { outside, overlapping, roomFaults, unsound } from "./panelFaults.ts";
 import { type BoxMm, boxOf, counterClockwise, isRectangle, type Ring, rectangleRing } from "./rings.ts";
 import { roomRing } from "./walls.ts";
 import { writtenMm } from "./written.ts";
@@ -43,9 +43,14 @@ export function layOutPanels(plan: Plan): Panel[] {
         ? panel.outline
         : rectangleRing({ xMm: panel.x, yMm: panel.y, widthMm: panel.width, lengthMm: panel.length }),
   }));
-  const findings: Finding[] = unsound(outlines, plan);
-  if (findings.length > 0) throw new UnbuildableError(findings);
+  const findings: Finding[] = [];
   const panels = outlines.flatMap(({ id, ring }): Panel[] => {
+    const fault = unsound({ id, ring });
+    if (fault !== null) {
+      findings.push(fault);
+      return [];
+    }
+    findings.push(...outside({ id, ring }, plan));
     const panel = panelOf(id, counterClockwise(ring), plan.fabric.thickness);
     if (typeof panel !== "string") return [panel];
     findings.push({ code: "panel-without-board", message: panel });

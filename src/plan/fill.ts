@@ -84,11 +84,6 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
     keepOutIds.add(id.toLowerCase());
   }
 
-  for (const [i, { from, to }] of (input.frame === "none" ? [] : input.frame.battens).entries()) {
-    if (from[0] === to[0] && from[1] === to[1])
-      problem(["frame", "battens", i, "to"], "it is where the batten begins; give its other end");
-  }
-
   const strands: Record<string, number> = {};
   for (const [key, count] of Object.entries(input.fibre.bundles.strands)) {
     const diameter = /^[\d.]+$/.test(key) ? Number(key) : parseLengthMm(key);

@@ -1,4 +1,4 @@
-import { frameMeetings, SCREW_CORNER_MM, SCREW_EDGE_MM, weakScrews } from "../panel/buildFaults.ts";
+import { lostFixings, SCREW_CORNER_MM, SCREW_EDGE_MM, weakScrews } from "../panel/buildFaults.ts";
 import { keepOutPastWalls } from "../panel/keepOutFaults.ts";
 import { keepOutsOf } from "../panel/keepOuts.ts";
 import { roomRing } from "../panel/walls.ts";
@@ -16,7 +16,7 @@ export const buildWarnings = (plan: Plan, panels: readonly WorkPanel[]): string[
   ...roomWarning(plan),
   ...keepOutWarnings(plan),
   ...cautions(plan),
-  ...meetingWarnings(plan, panels),
+  ...fixingWarnings(plan, panels),
   ...screwWarning(panels),
   ...cavityWarning(plan),
 ];
@@ -73,10 +73,12 @@ function cautions(plan: Plan): string[] {
   });
 }
 
-const meetingWarnings = ({ keepOut }: Plan, panels: readonly WorkPanel[]): string[] =>
-  frameMeetings(panels).map(({ panel, keepOut: id, meets }) => {
+const fixingWarnings = ({ keepOut }: Plan, panels: readonly WorkPanel[]): string[] =>
+  lostFixings(panels).map(({ panel, keepOut: id, screws, hangers }) => {
     const kind = keepOut.find((one) => one.id === id)!.kind;
-    return `panel ${panel}: the ${kind} ${id} meets ${meets.join(", ")}: move the batten (frame.battens) or trim it round the opening; it is drawn as the plan has it`;
+    const count = (n: number, one: string) => (n === 0 ? [] : [n === 1 ? `a ${one}` : `${n} ${one}s`]);
+    const lost = [...count(screws, "screw"), ...count(hangers, "hanging point")].join(" and ");
+    return `panel ${panel}: ${lost} would sit in the ${kind} ${id}: set them beside it`;
   });
 
 function screwWarning(panels: readonly WorkPanel[]): string[] {

@@ -286,12 +286,6 @@ describe("a plan file that is wrong", () => {
       "frame.screws: 200 is not {pitch: 200mm}",
     ],
     [
-      "a batten of no length",
-      "board: {",
-      "frame: {batten: {width: 19, depth: 38}, battens: [{panel: A1, from: [0, 5], to: [0, 5mm]}]}\nboard: {",
-      "frame.battens[0].to: it is where the batten begins",
-    ],
-    [
       "a drill's slip",
       "board: {",
       "drill: {chuck: 22}\nboard: {",
