@@ -37,7 +37,7 @@ export const drawnIn = (ring: Ring, byMm: number): Ring[] =>
       ).map(counterClockwise);
 
 /** The ring drawn out by so much, corners mitred: one ring, or one with holes (clockwise). */
-export const drawnOut = (ring: Ring, byMm: number): Ring[] =>
+export const mitredOut = (ring: Ring, byMm: number): Ring[] =>
   toRings(
     Clipper.inflatePaths([toPath(ring)], byMm * STEPS_PER_MM, JoinType.Miter, EndType.Polygon, LONGEST_MITRE),
   );

@@ -1,6 +1,6 @@
 import type { Finding } from "../plan/errors.ts";
 import type { FramePlan, Plan } from "../plan/plan.ts";
-import { commonAreaMm2, drawnIn, drawnOut, without } from "./clip.ts";
+import { commonAreaMm2, drawnIn, mitredOut, without } from "./clip.ts";
 import type { Batten } from "./frame.ts";
 import type { KeepOut } from "./keepOuts.ts";
 import { type BoxMm, boxOf, distanceToRing, type Ring, ringHolds, signedAreaMm2 } from "./rings.ts";
@@ -63,7 +63,7 @@ function slim({ id, board, exactRing, isRectangle }: WorkPanel): string[] {
 
 /** Parts of an outline that a disc of so much across does not reach, corners left aside. */
 export function partsUnder(ring: Ring, acrossMm: number): Ring[] {
-  const wide = drawnIn(ring, acrossMm / 2).flatMap((core) => drawnOut(core, acrossMm / 2));
+  const wide = drawnIn(ring, acrossMm / 2).flatMap((core) => mitredOut(core, acrossMm / 2));
   return without([ring], wide).filter((part) => isMoreThanSliver(part));
 }
 
