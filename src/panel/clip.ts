@@ -43,7 +43,7 @@ export const grown = (ring: Ring, byMm: number): Ring[] =>
   );
 
 /** The ring drawn out by so much, corners mitred: one ring, or one with holes (clockwise). */
-export const drawnOut = (ring: Ring, byMm: number): Ring[] =>
+export const mitredOut = (ring: Ring, byMm: number): Ring[] =>
   toRings(
     Clipper.inflatePaths([toPath(ring)], byMm * STEPS_PER_MM, JoinType.Miter, EndType.Polygon, LONGEST_MITRE),
   );

@@ -259,9 +259,6 @@ export function bruteCeiling(plan: Plan): BruteCeiling {
   };
 }
 
-const underShape = (p: Point, shape: KeptOut) =>
-  "at" in shape ? apart(p, shape.at) < shape.radius : isIn(p, shape.loop);
-
 const offShape = (p: Point, shape: KeptOut) =>
   "at" in shape ? apart(p, shape.at) - shape.radius : (isIn(p, shape.loop) ? -1 : 1) * toLoop(p, shape.loop);
 
@@ -290,6 +287,14 @@ export function spareMm(
   }
   return spare;
 }
+
+/** True within so far of the outline on its inside, reflex corners mitred. */
+export const isInBand = (p: Point, board: Loop, mm: number) =>
+  isIn(p, board) && bandOf(board, mm).some(({ piece, of }) => isIn(p, piece) && sees(p, of, board));
+
+/** True when no two sides of a loop cross. */
+export const isSimple = (loop: Loop) =>
+  sidesOf(loop).every(([a, b], i) => !sidesOf(loop).some(([c, d], j) => j > i && crosses(a, b, c, d)));
 
 /** Every rule of the design that a schedule breaks. */
 export function bruteFaults(schedule: Schedule): string[] {
@@ -395,7 +400,3 @@ function endsOf({ board, bars, barEnds, bandMm }: BrutePanel, insetMm: number): 
   );
   return [...mitres, ...stops, ...barEnds];
 }
-
-/** True where the point lies under a keep-out. */
-export const underAny = (p: Point, { keptOut }: BruteCeiling) =>
-  keptOut.some(({ shape }) => underShape(p, shape));
