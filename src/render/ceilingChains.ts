@@ -52,12 +52,19 @@ function spanFrom(wall: Wall, panel: CeilingPanel) {
 function chainAt(scene: CeilingScene, wall: Wall): Chain {
   const spans = scene.panels.map((panel) => spanFrom(wall, panel));
   const nearestFirst = [...spans].sort((a, b) => a.off - b.off || a.from - b.from);
-  const seen = nearestFirst.filter(
-    (span, i) =>
-      !nearestFirst
-        .slice(0, i)
-        .some((other) => Math.min(other.to, span.to) - Math.max(other.from, span.from) > SAME_MM),
-  );
+  // What nearer panels cover, in pieces that do not overlap.
+  let covered: { from: number; to: number }[] = [];
+  const seen = nearestFirst.filter((span) => {
+    const meets = (one: { from: number; to: number }) =>
+      Math.min(one.to, span.to) - Math.max(one.from, span.from) > SAME_MM;
+    const over = covered.filter(meets);
+    covered = covered.filter((one) => !meets(one));
+    covered.push({
+      from: Math.min(span.from, ...over.map(({ from }) => from)),
+      to: Math.max(span.to, ...over.map(({ to }) => to)),
+    });
+    return over.length === 0;
+  });
   const fullMm = wall === "bottom" || wall === "top" ? scene.widthMm : scene.lengthMm;
   const marks = [0, ...seen.flatMap(({ from, to }) => [from, to]), fullMm].sort((a, b) => a - b);
   return {

@@ -17,6 +17,7 @@ import {
 import { titleBlock, titleHeightMm } from "./ceilingTitle.ts";
 import { wallBand } from "./ceilingWalls.ts";
 import type { Font } from "./font.ts";
+import { together } from "./insideWords.ts";
 import { MADE_BY } from "./madeBy.ts";
 import { sheetRoom } from "./sheetRoom.ts";
 import { sheetText } from "./sheetText.ts";
@@ -54,8 +55,10 @@ export function drawCeiling(scene: CeilingScene, font: Font, widthPx?: number): 
     scene.panels.flatMap(({ battens }) => battens.map((ring) => ringOnPaper(frame, ring))),
   );
   takeKeepOuts(scene, frame, room);
-  const keepOuts = keepOutWords(scene, frame, room, text);
-  const panels = panelWords(scene, chains, frame, room, text);
+  const inside = together([
+    keepOutWords(scene, frame, room, text),
+    panelWords(scene, chains, frame, room, text),
+  ]);
   const places = flow(legend, columns.length, columns[0]!.heightMm)!;
   const legendParts = rows.map((row, i) => {
     const { column, downMm } = places[i]!;
@@ -69,11 +72,12 @@ export function drawCeiling(scene: CeilingScene, font: Font, widthPx?: number): 
     structure(scene, style),
     "</g>",
     `<g id="wall-dimensions">\n${wallDimensions(sheet, text)}\n</g>`,
-    `<g id="keepout-words">\n${keepOuts}\n</g>`,
-    `<g id="panel-words">\n${panels}\n</g>`,
+    `<g id="inside-lines">\n${inside.under}\n</g>`,
     `<g id="drilling" transform="${ceilingTransform(frame)}">`,
     drilling(scene, style),
     "</g>",
+    // A thin white rim, so that figures read where holes are dense.
+    `<g id="inside-words" stroke="#fff" stroke-width="1.2" stroke-linejoin="round" paint-order="stroke">\n${inside.over}\n</g>`,
     `<g id="legend">\n${legendParts.join("\n")}\n</g>`,
     titleBlock(scene, columns.at(-1)!, frame.denominator, sheet, text),
   ];

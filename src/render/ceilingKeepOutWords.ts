@@ -1,9 +1,10 @@
-import { type KeepOut, shapeBox } from "../panel/keepOuts.ts";
+import { type KeepOut, type Shape, shapeBox } from "../panel/keepOuts.ts";
 import { dimensionText } from "./ceilingChains.ts";
 import { type KeepOutDimension, keepOutDimensions, sizeText } from "./ceilingKeepOuts.ts";
 import type { CeilingScene } from "./ceilingScene.ts";
-import { DIMENSION, type SheetFrame, toPaper } from "./ceilingSheet.ts";
+import { DIMENSION, ringOnPaper, type SheetFrame, toPaper } from "./ceilingSheet.ts";
 import type { InkBox } from "./font.ts";
+import { backing, type InsideWords, together } from "./insideWords.ts";
 import type { SheetRoom } from "./sheetRoom.ts";
 import { centredBox, type SheetText } from "./sheetText.ts";
 import { svgNumber as n } from "./svgText.ts";
@@ -23,16 +24,16 @@ export function keepOutWords(
   frame: SheetFrame,
   room: SheetRoom,
   text: SheetText,
-): string {
+): InsideWords {
   const lines = { x: [] as InkBox[], y: [] as InkBox[] };
-  return scene.keepOuts
-    .flatMap((keepOut) => [
+  return together(
+    scene.keepOuts.flatMap((keepOut) => [
       ...keepOutDimensions(keepOut, scene).map((dimension) =>
         drawDimension(keepOut, dimension, frame, room, text, lines[dimension.axis]),
       ),
       drawLabel(keepOut, frame, room, text),
-    ])
-    .join("\n");
+    ]),
+  );
 }
 
 function paperBox(
@@ -63,7 +64,7 @@ function drawDimension(
   room: SheetRoom,
   text: SheetText,
   parallel: InkBox[],
-): string {
+): InsideWords {
   const alongX = dimension.axis === "x";
   const paper = (measuredMm: number, otherMm: number) => {
     const { x, y } = toPaper(
@@ -110,7 +111,7 @@ function drawDimension(
         textU,
         line,
         textBox,
-        cost: lineCost + taken + 2 * room.holesUnder(textBox) + 2 * room.edgesUnder(textBox),
+        cost: lineCost + taken + 4 * room.holesUnder(textBox) + 2 * room.edgesUnder(textBox),
       };
     });
   });
@@ -134,16 +135,26 @@ function drawDimension(
         ? piece(target.u, highV + 0.8, target.u, seat.v + 1.2)
         : "";
   const style = { sizeMm: DIMENSION.sizeMm, anchor: "middle" } as const;
-  return [
-    `<g class="dimension" data-keepout="${id}" data-wall="${dimension.wall}" data-mm="${n(dimension.mm)}">`,
-    `<path class="line" fill="none" stroke="#000" stroke-width="0.18" d="${piece(wall.u, seat.v, target.u, seat.v)}${extension}"/>`,
-    `<path class="ticks" fill="none" stroke="#000" stroke-width="0.3" d="${ticks.join("")}"/>`,
-    backing(seat.textBox),
-    alongX
-      ? text.at(words, seat.textU, seat.v - 0.7, style)
-      : text.at(words, seat.v - 0.7, seat.textU, { ...style, turnedDeg: -90 }),
-    "</g>",
-  ].join("\n");
+  const open = `<g class="dimension" data-keepout="${id}" data-wall="${dimension.wall}" data-mm="${n(dimension.mm)}">`;
+  return {
+    under: [
+      open,
+      `<path class="line" fill="none" stroke="#000" stroke-width="0.18" d="${piece(wall.u, seat.v, target.u, seat.v)}"/>`,
+      ...(extension === ""
+        ? []
+        : [`<path class="extension" fill="none" stroke="#000" stroke-width="0.13" d="${extension}"/>`]),
+      `<path class="ticks" fill="none" stroke="#000" stroke-width="0.3" d="${ticks.join("")}"/>`,
+      backing(seat.textBox),
+      "</g>",
+    ].join("\n"),
+    over: [
+      open,
+      alongX
+        ? text.at(words, seat.textU, seat.v - 0.7, style)
+        : text.at(words, seat.v - 0.7, seat.textU, { ...style, turnedDeg: -90 }),
+      "</g>",
+    ].join(""),
+  };
 }
 
 const boxOf = (alongX: boolean, lowU: number, highU: number, lowV: number, highV: number): InkBox =>
@@ -169,17 +180,13 @@ function alongLine(low: number, high: number, widthMm: number): number[] {
   return [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9].map((part) => low + 1 + widthMm / 2 + part * room);
 }
 
-/** White under a word, so that lines do not run through it. */
-export const backing = ({ leftMm, topMm, rightMm, bottomMm }: InkBox): string =>
-  `<path class="backing" fill="#fff" d="M${n(leftMm - 0.2)} ${n(topMm)}H${n(rightMm + 0.2)}V${n(bottomMm)}H${n(leftMm - 0.2)}Z"/>`;
-
 /** In the shape if it has the room, else beside it, with a line to it from farther off. */
 function drawLabel(
   { id, kind, shape }: KeepOut,
   frame: SheetFrame,
   room: SheetRoom,
   text: SheetText,
-): string {
+): InsideWords {
   const words = kind === "other" ? `${id} ${sizeText(shape)}` : `${kind} ${id} ${sizeText(shape)}`;
   const widthMm = text.widthMm(words, LABEL_MM);
   const heightMm = LABEL_MM;
@@ -216,25 +223,51 @@ function drawLabel(
     const cost =
       (out ? 1000 : 0) +
       (gap === 0 || room.isFree(box) ? 0 : 100) +
-      2 * room.holesUnder(box) +
+      4 * room.holesUnder(box) +
       2 * room.edgesUnder(box) +
       0.4 * gap;
     return { x, y, gap, box, cost };
   });
   const seat = seats.reduce((best, one) => (one.cost < best.cost ? one : best));
   room.take(seat.box);
-  const nearest = (value: number, low: number, high: number) => Math.min(high, Math.max(low, value));
+  const from = {
+    x: Math.min(seat.box.rightMm, Math.max(seat.box.leftMm, middle.x)),
+    y: Math.min(seat.box.bottomMm, Math.max(seat.box.topMm, middle.y)),
+  };
+  const to = nearestOn(shape, from, frame);
   const leader =
     seat.gap <= 1
       ? []
       : [
-          `<path fill="none" stroke="#000" stroke-width="0.18" d="M${n(nearest(middle.x, seat.box.leftMm, seat.box.rightMm))} ${n(nearest(middle.y, seat.box.topMm, seat.box.bottomMm))}L${n(nearest(seat.x, own.leftMm, own.rightMm))} ${n(nearest(seat.y, own.topMm, own.bottomMm))}"/>`,
+          `<path fill="none" stroke="#000" stroke-width="0.18" d="M${n(from.x)} ${n(from.y)}L${n(to.x)} ${n(to.y)}"/>`,
         ];
-  return [
-    `<g class="keepout-label" data-keepout="${id}">`,
-    ...leader,
-    backing(seat.box),
-    text.at(words, seat.x, seat.y + 0.28 * heightMm, { sizeMm: LABEL_MM, anchor: "middle" }),
-    "</g>",
-  ].join("\n");
+  const open = `<g class="keepout-label" data-keepout="${id}">`;
+  return {
+    under: [open, ...leader, backing(seat.box), "</g>"].join("\n"),
+    over: `${open}${text.at(words, seat.x, seat.y + 0.28 * heightMm, { sizeMm: LABEL_MM, anchor: "middle" })}</g>`,
+  };
+}
+
+/** The point of a shape's outline nearest to a point outside it, on paper. */
+function nearestOn(
+  shape: Shape,
+  from: { readonly x: number; readonly y: number },
+  frame: SheetFrame,
+): { x: number; y: number } {
+  if ("at" in shape) {
+    const centre = toPaper(frame, { xMm: shape.at[0], yMm: shape.at[1] });
+    const [dx, dy] = [from.x - centre.x, from.y - centre.y];
+    const part = shape.radiusMm / frame.denominator / Math.hypot(dx, dy);
+    return { x: centre.x + dx * part, y: centre.y + dy * part };
+  }
+  const ring = ringOnPaper(frame, shape.ring);
+  const points = ring.map(([ax, ay], i) => {
+    const [bx, by] = ring[(i + 1) % ring.length]!;
+    const [dx, dy] = [bx - ax, by - ay];
+    const t = ((from.x - ax) * dx + (from.y - ay) * dy) / (dx * dx + dy * dy || 1);
+    const held = Math.min(1, Math.max(0, t));
+    return { x: ax + held * dx, y: ay + held * dy };
+  });
+  const far = (point: { x: number; y: number }) => Math.hypot(point.x - from.x, point.y - from.y);
+  return points.reduce((best, point) => (far(point) < far(best) ? point : best));
 }

@@ -1,10 +1,10 @@
 import { boxOf, type Ring } from "../panel/rings.ts";
 import { boxInRing } from "./boxInRing.ts";
 import { type Chain, dimensionText, isDimensioned } from "./ceilingChains.ts";
-import { backing } from "./ceilingKeepOutWords.ts";
 import type { CeilingPanel, CeilingScene } from "./ceilingScene.ts";
 import { ringOnPaper, type SheetFrame } from "./ceilingSheet.ts";
 import type { InkBox } from "./font.ts";
+import { backing, type InsideWords, together } from "./insideWords.ts";
 import type { SheetRoom } from "./sheetRoom.ts";
 import { centredBox, type SheetText } from "./sheetText.ts";
 
@@ -26,77 +26,101 @@ export function panelWords(
   frame: SheetFrame,
   room: SheetRoom,
   text: SheetText,
-): string {
-  return scene.panels
-    .flatMap((panel) => {
-      const ring = ringOnPaper(frame, panel.finished);
-      // Sides first: their place is at the side.
-      const sides = panel.isRectangle ? [] : sideLengths(panel, ring, frame, room, text);
-      return [...sides, panelName(scene, panel, ring, chains, room, text)];
-    })
-    .join("\n");
+): InsideWords {
+  const outlined = scene.panels.map((panel) => ({ panel, ring: ringOnPaper(frame, panel.finished) }));
+  // Sides first: their place is at the side.
+  const sides = outlined.flatMap(({ panel, ring }) =>
+    panel.isRectangle ? [] : sideLengths(panel, ring, frame, room, text),
+  );
+  // All ids in one size: the one that covers the fewest holes, larger ones being better.
+  const attempts = SIZES.map((size, i) => {
+    const seats = outlined.map(({ panel, ring }) =>
+      nameSeat(
+        panel.id,
+        panelLines(scene, panel, chains),
+        ring,
+        size,
+        stepsFor(scene.panels.length),
+        room,
+        text,
+      ),
+    );
+    return { size, seats, cost: seats.reduce((sum, { cost }) => sum + cost + 1.6 * i, 0) };
+  });
+  const { size, seats } = attempts.reduce((best, attempt) => (attempt.cost < best.cost ? attempt : best));
+  const names = outlined.map(({ panel }, i) =>
+    panelName(panel.id, panelLines(scene, panel, chains), seats[i]!.box, size, text),
+  );
+  return together([...sides, ...names]);
 }
 
-function panelName(
-  scene: CeilingScene,
-  panel: CeilingPanel,
-  ring: Ring,
-  chains: readonly Chain[],
-  room: SheetRoom,
-  text: SheetText,
-): string {
+function panelLines(scene: CeilingScene, panel: CeilingPanel, chains: readonly Chain[]): readonly string[] {
   const { xMm, yMm, widthMm, lengthMm } = boxOf(panel.finished);
-  const lines = [
+  return [
     `${dimensionText(widthMm)} × ${dimensionText(lengthMm)}${panel.isRectangle ? "" : " over all"}`,
     ...(isDimensioned(panel, "x", chains) ? [] : [`${dimensionText(xMm)} from ${scene.walls.left}`]),
     ...(isDimensioned(panel, "y", chains) ? [] : [`${dimensionText(yMm)} from ${scene.walls.bottom}`]),
   ];
+}
+
+function panelName(
+  id: string,
+  lines: readonly string[],
+  { leftMm, topMm }: InkBox,
+  [idMm, lineMm]: readonly [number, number],
+  text: SheetText,
+): InsideWords {
+  const x = leftMm + NAME_MARGIN_MM;
+  const idBase = topMm + idMm * 0.8;
+  const over = [
+    `<g class="panel-name" data-panel="${id}">`,
+    text.at(id, x, idBase, { sizeMm: idMm }),
+    ...lines.map((line, k) =>
+      text.at(line, x, idBase + (k + 1) * lineMm * 1.3, { sizeMm: lineMm, fill: "#333" }),
+    ),
+    "</g>",
+  ].join("\n");
+  return { under: "", over };
+}
+
+/** White at the left and the right of a panel's id and its lines. */
+const NAME_MARGIN_MM = 1.2;
+/** Places tried along each side of a panel; fewer where there are thousands of panels. */
+const stepsFor = (panels: number): number =>
+  Math.max(4, Math.min(20, Math.round(Math.sqrt(20_000 / panels))));
+/** Counted as so many holes: an id in the middle of its panel, because no place is free. */
+const NO_SEAT = 20;
+
+/** Toward the panel's upper left, as far as holes and battens allow. */
+function nameSeat(
+  id: string,
+  lines: readonly string[],
+  ring: Ring,
+  [idMm, lineMm]: readonly [number, number],
+  steps: number,
+  room: SheetRoom,
+  text: SheetText,
+): { readonly box: InkBox; readonly cost: number } {
   const within = boxOf(ring);
-  for (const [i, [idMm, lineMm]] of SIZES.entries()) {
-    const wideMm =
-      Math.max(text.widthMm(panel.id, idMm), ...lines.map((line) => text.widthMm(line, lineMm))) + 2.4;
-    const highMm = idMm * 0.9 + lines.length * lineMm * 1.3;
-    const boxAt = (x: number, y: number): InkBox => ({
-      leftMm: x,
-      rightMm: x + wideMm,
-      topMm: y,
-      bottomMm: y + highMm,
-    });
-    let best: { box: InkBox; cost: number } | null = null;
-    const steps = 20;
-    for (let right = 0; right <= steps; right++)
-      for (let down = 0; down <= steps; down++) {
-        const box = boxAt(
-          within.xMm + 1.5 + (right / steps) * (within.widthMm - wideMm - 3),
-          within.yMm + 1.5 + (down / steps) * (within.lengthMm - highMm - 3),
-        );
-        const placeCost = (right + down) * 0.04;
-        if (best !== null && placeCost >= best.cost) break; // farther down it only gets worse
-        if (!room.isFree(box) || !boxInRing(ring, box)) continue;
-        const cost = placeCost + room.holesUnder(box) + room.battensUnder(box) * 0.8;
-        if (best === null || cost < best.cost) best = { box, cost };
-      }
-    // An id is never left out: in the smallest size it stands in the middle, whatever is there.
-    if (best === null && i === SIZES.length - 1)
-      best = {
-        box: boxAt(within.xMm + (within.widthMm - wideMm) / 2, within.yMm + (within.lengthMm - highMm) / 2),
-        cost: 0,
-      };
-    if (best === null) continue;
-    const { box } = best;
-    room.take(box);
-    const x = box.leftMm + 1.2;
-    const idBase = box.topMm + idMm * 0.8;
-    return [
-      `<g class="panel-name" data-panel="${panel.id}">`,
-      text.at(panel.id, x, idBase, { sizeMm: idMm }),
-      ...lines.map((line, k) =>
-        text.at(line, x, idBase + (k + 1) * lineMm * 1.3, { sizeMm: lineMm, fill: "#333" }),
-      ),
-      "</g>",
-    ].join("\n");
-  }
-  return "";
+  const wideMm =
+    Math.max(text.widthMm(id, idMm), ...lines.map((line) => text.widthMm(line, lineMm))) + 2 * NAME_MARGIN_MM;
+  const highMm = idMm * 0.9 + lines.length * lineMm * 1.3;
+  const at = (partX: number, partY: number, marginMm: number): InkBox => {
+    const leftMm = within.xMm + marginMm + partX * (within.widthMm - wideMm - 2 * marginMm);
+    const topMm = within.yMm + marginMm + partY * (within.lengthMm - highMm - 2 * marginMm);
+    return { leftMm, topMm, rightMm: leftMm + wideMm, bottomMm: topMm + highMm };
+  };
+  let best = { box: at(0.5, 0.5, 0), cost: NO_SEAT };
+  for (let right = 0; right <= steps; right++)
+    for (let down = 0; down <= steps; down++) {
+      const placeCost = ((right + down) / steps) * 0.8;
+      if (placeCost >= best.cost) break; // farther down it only gets worse
+      const box = at(right / steps, down / steps, 1);
+      if (!room.isFree(box) || !boxInRing(ring, box)) continue;
+      const cost = Math.min(placeCost + room.holesUnder(box) + room.battensUnder(box) * 0.8, NO_SEAT - 1);
+      if (cost < best.cost) best = { box, cost };
+    }
+  return best;
 }
 
 /** Lengths along the sides, inside, to be read from below or from the right. */
@@ -106,7 +130,7 @@ function sideLengths(
   frame: SheetFrame,
   room: SheetRoom,
   text: SheetText,
-): string[] {
+): InsideWords[] {
   return ring.flatMap(([ax, ay], i) => {
     const [bx, by] = ring[(i + 1) % ring.length]!;
     const longMm = Math.hypot(bx - ax, by - ay);
@@ -138,11 +162,9 @@ function sideLengths(
     const seat = seats.reduce((best, one) => (one.cost < best.cost ? one : best));
     room.take(seat.box);
     const upright = Math.abs(turnedDeg) < 0.01 || Math.abs(turnedDeg + 90) < 0.01;
+    const over = `<g class="side" data-panel="${panel.id}" data-side="${i}">${text.at(words, seat.x, seat.y, { sizeMm: SIDE_MM, anchor: "middle", turnedDeg })}</g>`;
     return [
-      `<g class="side" data-panel="${panel.id}" data-side="${i}">`,
-      ...(upright ? [backing(centredBox(widthMm, seat.x, seat.y, SIDE_MM, turnedDeg > -45))] : []),
-      text.at(words, seat.x, seat.y, { sizeMm: SIDE_MM, anchor: "middle", turnedDeg }),
-      "</g>",
+      { under: upright ? backing(centredBox(widthMm, seat.x, seat.y, SIDE_MM, turnedDeg > -45)) : "", over },
     ];
   });
 }

@@ -28,7 +28,9 @@ export function titleBlock(
   let y = top + PAD_MM + TITLE_MM * 0.75;
   const parts = [
     `<path fill="#fff" stroke="#000" stroke-width="0.35" d="M${n(at.xMm)} ${n(top)}h${n(at.widthMm)}v${n(titleHeightMm)}h${n(-at.widthMm)}Z"/>`,
-    text.at(scene.title, left, y, { sizeMm: TITLE_MM, roomMm }),
+    ...titleLines(scene.title, roomMm, text).map(({ words, sizeMm, downMm }) =>
+      text.at(words, left, y + downMm, { sizeMm, roomMm }),
+    ),
   ];
   y += 6.4;
   const northRoomMm = scene.northward ? 2 * NORTH_MM + 3 : 0;
@@ -51,6 +53,17 @@ export function titleBlock(
   if (scene.northward)
     parts.push(northArrow(at.xMm + at.widthMm - PAD_MM - NORTH_MM - 0.5, top + 19.5, scene.northward, text));
   return `<g id="title-block">\n${parts.join("\n")}\n</g>`;
+}
+
+/** One line, or two smaller ones where one would get much smaller. */
+function titleLines(title: string, roomMm: number, text: SheetText) {
+  if (text.widthMm(title, TITLE_MM) <= 1.3 * roomMm) return [{ words: title, sizeMm: TITLE_MM, downMm: 0 }];
+  const sizeMm = 2.7;
+  const [first, ...rest] = text.wrapped(title, sizeMm, roomMm);
+  return [
+    { words: first!, sizeMm, downMm: -1.5 },
+    ...(rest.length > 0 ? [{ words: rest.join(" "), sizeMm, downMm: 1.9 }] : []),
+  ];
 }
 
 /** Ten steps of a round length, the first five told apart: holds on a print of any size. */

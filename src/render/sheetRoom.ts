@@ -1,4 +1,5 @@
-import { type Ring, ringHolds } from "../panel/rings.ts";
+import Flatbush from "flatbush";
+import { boxOf, type Ring, ringHolds } from "../panel/rings.ts";
 import { ringCrossesBox } from "./boxInRing.ts";
 import { type Disc, discGrid } from "./discGrid.ts";
 import type { InkBox } from "./font.ts";
@@ -24,6 +25,8 @@ export function sheetRoom(
   battens: readonly Ring[],
 ): SheetRoom {
   const grid = discGrid(holes, 6);
+  const outlinesNear = ringsNear(outlines);
+  const battensNear = ringsNear(battens);
   const cells = new Map<string, InkBox[]>();
   const cellsOf = (box: InkBox): string[] => {
     const keys: string[] = [];
@@ -41,9 +44,10 @@ export function sheetRoom(
         bottomMm: box.bottomMm + GAP_MM,
       }).every((key) => !(cells.get(key) ?? []).some((other) => boxesMeet(box, other, GAP_MM))),
     holesUnder: (box) => grid.countNear(box, 0.2),
-    edgesUnder: (box) => outlines.filter((ring) => ringCrossesBox(ring, box)).length,
+    edgesUnder: (box) => outlinesNear(box).filter((ring) => ringCrossesBox(ring, box)).length,
     battensUnder: (box) =>
-      battens.filter((ring) => ringHolds(ring, box.leftMm, box.topMm) || ringCrossesBox(ring, box)).length,
+      battensNear(box).filter((ring) => ringHolds(ring, box.leftMm, box.topMm) || ringCrossesBox(ring, box))
+        .length,
     take(box) {
       for (const key of cellsOf(box)) {
         const cell = cells.get(key);
@@ -52,4 +56,17 @@ export function sheetRoom(
       }
     },
   };
+}
+
+/** Those of many rings whose boxes meet a box. */
+function ringsNear(rings: readonly Ring[]): (box: InkBox) => Ring[] {
+  if (rings.length === 0) return () => [];
+  const index = new Flatbush(rings.length);
+  for (const ring of rings) {
+    const { xMm, yMm, widthMm, lengthMm } = boxOf(ring);
+    index.add(xMm, yMm, xMm + widthMm, yMm + lengthMm);
+  }
+  index.finish();
+  return ({ leftMm, topMm, rightMm, bottomMm }) =>
+    index.search(leftMm, topMm, rightMm, bottomMm).map((i) => rings[i]!);
 }
