@@ -31,10 +31,6 @@ export function groupRecords(holes: readonly GradedHole[], field: Field): GroupR
     if (hole.hip !== null) holeOf.set(hole.hip, hole);
     for (const hip of hole.merged) holeOf.set(hip, hole);
   }
-  const wanted = new Set(KNOWN_GROUPS.flatMap(({ hips }) => hips));
-  const over = new Set<number>();
-  for (let j = 0; j < field.count; j++) if (wanted.has(field.rank[j]!)) over.add(field.rank[j]!);
-
   return KNOWN_GROUPS.flatMap(({ name, hips }): GroupRecord[] => {
     const lit = hips.filter((hip) => holeOf.has(hip));
     if (lit.length < 2) return [];
@@ -42,7 +38,7 @@ export function groupRecords(holes: readonly GradedHole[], field: Field): GroupR
     return [
       {
         name,
-        overCeiling: hips.filter((hip) => over.has(hip)).length,
+        overCeiling: hips.filter((hip) => field.rank.includes(hip)).length,
         lit: lit.length,
         holes: its.length,
         separation: separationOf(its),

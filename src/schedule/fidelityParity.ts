@@ -16,21 +16,20 @@ const DEG = 180 / Math.PI;
 export function parityOf(holes: readonly GradedHole[], aim: Vector3): ParityRecord | null {
   const up = acrossOf(aim);
   const right = cross(aim, up); // facing north, the right hand is in the east
-  const sky = holes.map(({ altDeg, azDeg }): readonly [number, number] => {
-    const direction = directionOf(altDeg, azDeg);
-    const [x, y] = [dot(direction, right), dot(direction, up)];
-    const sine = Math.hypot(x, y);
-    const outward = sine === 0 ? 0 : (Math.atan2(sine, dot(direction, aim)) * DEG) / sine;
-    return [x * outward, y * outward];
-  });
   const n = holes.length;
-  const mean = (of: (i: number) => number) => holes.reduce((sum, _, i) => sum + of(i), 0) / n;
-  const [mu, mv] = [mean((i) => sky[i]![0]), mean((i) => sky[i]![1])];
-  const [mx, my] = [mean((i) => holes[i]!.ceilingXMm), mean((i) => holes[i]!.ceilingYMm)];
-  let [uu, uv, vv, ux, uy, vx, vy] = [0, 0, 0, 0, 0, 0, 0];
-  for (const [i, hole] of holes.entries()) {
-    const [u, v] = [sky[i]![0] - mu, sky[i]![1] - mv];
-    const [x, y] = [hole.ceilingXMm - mx, hole.ceilingYMm - my];
+  // Sums of the sky's (u, v), counted from the aim, and the ceiling's (x, y), from the first hole; then about their middles.
+  let [su, sv, sx, sy, uu, uv, vv, ux, uy, vx, vy] = [0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0];
+  for (const { altDeg, azDeg, ceilingXMm, ceilingYMm } of holes) {
+    const direction = directionOf(altDeg, azDeg);
+    const [across, above] = [dot(direction, right), dot(direction, up)];
+    const sine = Math.hypot(across, above);
+    const outward = sine === 0 ? 0 : (Math.atan2(sine, dot(direction, aim)) * DEG) / sine;
+    const [u, v] = [across * outward, above * outward];
+    const [x, y] = [ceilingXMm - holes[0]!.ceilingXMm, ceilingYMm - holes[0]!.ceilingYMm];
+    su += u;
+    sv += v;
+    sx += x;
+    sy += y;
     uu += u * u;
     uv += u * v;
     vv += v * v;
@@ -39,6 +38,13 @@ export function parityOf(holes: readonly GradedHole[], aim: Vector3): ParityReco
     vx += v * x;
     vy += v * y;
   }
+  uu -= (su * su) / n;
+  uv -= (su * sv) / n;
+  vv -= (sv * sv) / n;
+  ux -= (su * sx) / n;
+  uy -= (su * sy) / n;
+  vx -= (sv * sx) / n;
+  vy -= (sv * sy) / n;
   const spread = uu * vv - uv * uv;
   if (n < 3 || !(spread > 1e-9 * uu * vv)) return null;
   // Normal equations: the map's determinant is that of the moments sky to ceiling over that of the sky's own.
