@@ -54,7 +54,7 @@ function measured(text: string, spread: boolean): Moved[] {
     return regions.get(key)!;
   };
   return [...holes]
-    .sort((a, b) => a.mag - b.mag)
+    .sort((a, b) => a.mag! - b.mag!)
     .map((hole) => ({
       shiftMm: hole.shiftMm,
       // Checked against a dense search in nearest.test.ts.
