@@ -1,5 +1,4 @@
-import type { Finding } from "../plan/errors.ts";
-import type { FramePlan, Plan } from "../plan/plan.ts";
+import type { Plan } from "../plan/plan.ts";
 import { commonAreaMm2, drawnIn, mitredOut, without } from "./clip.ts";
 import type { Batten } from "./frame.ts";
 import type { KeepOut } from "./keepOuts.ts";
@@ -14,24 +13,6 @@ const TOUCHING_MM2 = 1;
 
 const mm = (value: number) => `${Number(value.toFixed(1))}`;
 const at = ([x, y]: readonly [number, number]) => `[${mm(x)}, ${mm(y)}]`;
-
-/** Battens of the person's own that lie beside their panel. */
-export function battenFaults(panels: readonly WorkPanel[], frame: FramePlan): Finding[] {
-  return frame.battens.flatMap(({ panel: id, from, to }) => {
-    const panel = panels.find((one) => one.id === id);
-    if (panel === undefined) return [];
-    const its = (panel.frame?.battens ?? []).some(
-      (batten) => batten.kind === "extra" && batten.from === from && batten.to === to,
-    );
-    if (its) return [];
-    return [
-      {
-        code: "batten-outside-panel",
-        message: `panel ${id}: its batten from ${at(from)} to ${at(to)} misses the board of ${mm(panel.board.widthMm)} x ${mm(panel.board.lengthMm)} mm; measure it from the board's lower left corner, as seen from the room`,
-      },
-    ];
-  });
-}
 
 /** What can be built and may still be a slip: one sentence each, naming the panel. */
 export const panelWarnings = (panels: readonly WorkPanel[], plan: Plan): string[] =>

@@ -1,8 +1,8 @@
 import { UnbuildableError } from "../plan/errors.ts";
 import type { HoleRulesPlan, Plan } from "../plan/plan.ts";
+import { battenFaults } from "./battenFaults.ts";
 import { type Beyond, beyondSides } from "./beyond.ts";
 import { crossDividesWidth, type Frame, frameOf } from "./frame.ts";
-import { battenFaults } from "./frameFaults.ts";
 import { keepOutFaults } from "./keepOutFaults.ts";
 import { type KeepOut, keepOutsNear, keepOutsOf } from "./keepOuts.ts";
 import type { Constraints } from "./legal.ts";
