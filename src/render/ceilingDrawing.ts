@@ -84,7 +84,7 @@ export function drawCeiling(scene: CeilingScene, font: Font, widthPx?: number): 
   const size =
     widthPx === undefined
       ? `width="${sheet.widthMm}mm" height="${sheet.heightMm}mm"`
-      : `width="${widthPx}" height="${Math.round((widthPx * sheet.heightMm) / sheet.widthMm)}"`;
+      : `width="${widthPx}" height="${Math.round((widthPx * sheet.heightMm) / sheet.widthMm)}" preserveAspectRatio="none"`;
   const svg = [
     `<svg xmlns="http://www.w3.org/2000/svg" ${size} viewBox="0 0 ${sheet.widthMm} ${sheet.heightMm}">`,
     `<!-- ${MADE_BY} -->`,

@@ -86,8 +86,9 @@ function drawDimension(
   const [leastV, mostV] = [Math.min(corner.v, opposite.v) + 4, Math.max(corner.v, opposite.v) - 2];
 
   const seats = [...within(lowV, highV), ...beside(lowV, highV)].flatMap(({ v, asideMm }): Seat[] => {
-    if (v < leastV || v > mostV) return [];
     const line = boxOf(alongX, lowU, highU, v - LINE_CLEAR_MM, v + LINE_CLEAR_MM);
+    // Last resorts: on a ceiling too narrow for its figures, or beside another line.
+    const outside = v < leastV || v > mostV ? 3000 : 0;
     const crowded = parallel.some((other) => overlaps(line, other)) ? 1000 : 0;
     const rail = boxOf(alongX, lowU, highU, v - 0.1, v + 0.1);
     // A seam or a batten that runs along the line would hide it; one that crosses it does no harm.

@@ -234,10 +234,12 @@ function sheetAt(
     columns,
     frame: {
       denominator,
-      leftMm: drawing.xMm + spareX / 2 + around("left"),
-      topMm: drawing.yMm + spareY / 2 + around("top"),
+      leftMm: tenths(drawing.xMm + spareX / 2 + around("left")),
+      topMm: tenths(drawing.yMm + spareY / 2 + around("top")),
       ceilingWidthMm: widthMm,
       ceilingLengthMm: lengthMm,
     },
   };
 }
+
+const tenths = (mm: number): number => Math.round(mm * 10) / 10;

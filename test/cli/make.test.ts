@@ -53,6 +53,7 @@ describe("make", () => {
     ]);
     expect(filesIn(out)).toEqual(
       [
+        "ceiling.svg",
         "manifest.json",
         ...panels,
         "plan.yaml",
