@@ -35,6 +35,13 @@ const results = [
     banner: { js: 'import{createRequire as __cr}from"node:module";const require=__cr(import.meta.url);' },
   }),
 ];
+// The launcher reads the bundle as Latin-1, which is quicker. esbuild escapes all other signs in strings; what it leaves is
+// in patterns (literals and String.raw), where an escape means the same.
+const bundle = readFileSync("dist/cli.cjs", "utf8");
+writeFileSync(
+  "dist/cli.cjs",
+  bundle.replace(/[^\0-\x7f]/g, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, "0")}`),
+);
 copyFileSync("scripts/launcher.cjs", "dist/lacunar.cjs");
 chmodSync("dist/lacunar.cjs", 0o755);
 execFileSync(process.execPath, ["scripts/makeCodeCache.cjs"], { stdio: "inherit" });

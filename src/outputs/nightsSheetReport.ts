@@ -57,7 +57,7 @@ function choiceData(choice: SheetChoice, planPath: string) {
     view: plan.view,
     words: viewText(words),
     set,
-    command: setCommand(planPath, set),
+    command: "why" in made ? null : setCommand(planPath, set),
   };
   return "why" in made
     ? { ...base, why: made.why }
@@ -76,8 +76,10 @@ export function proofSheetReport(sheet: ProofSheet, files: SheetFiles): string {
   ];
   for (const choice of choices) {
     const number = `${choice.number}.`.padEnd(4);
-    const command = setCommand(files.plan, choice.set);
-    lines.push(`${number}${choiceWords(choice, over)}`, `    ${command ?? "the plan as it is"}`);
+    lines.push(`${number}${choiceWords(choice, over)}`);
+    // What cannot be is no choice.
+    if ("why" in choice.made && !choice.own) continue;
+    lines.push(`    ${setCommand(files.plan, choice.set) ?? "the plan as it is"}`);
   }
   return `${lines.join("\n")}\n`;
 }

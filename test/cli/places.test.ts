@@ -24,6 +24,15 @@ describe("lacunar places", () => {
     ]);
   });
 
+  it("knows letters that are no letter with an accent, in the bundled command too", () => {
+    // GeoNames' own spellings, and a curly apostrophe.
+    for (const name of ["Tromsø", "Łódź", "Gießen", "Hafnarfjörður", "L’Aquila"]) {
+      const { code, out } = lacunar(["places", name, "--json"]);
+      expect(code, name).toBe(0);
+      expect(JSON.parse(out).places[0].exact, name).toBe(true);
+    }
+  });
+
   it("takes words without quotes, a country, and a limit, and says what it left out", () => {
     const { out } = lacunar(["places", "New", "York", "--country", "US", "--json"]);
     expect(JSON.parse(out).places[0]).toMatchObject({ name: "New York City", timeZone: "America/New_York" });

@@ -89,6 +89,12 @@ describe("lacunar set", () => {
   });
 });
 
+it("takes feet and inches with real prime marks, in the bundled command too", () => {
+  const plan = starter();
+  expect(lacunar(["set", plan, "ceiling.width", "15′ 1″"]).code).toBe(0);
+  expect(readFileSync(plan, "utf8")).toContain("15′ 1″");
+});
+
 describe("bad input: one clear sentence, exit code 2, the file as it was", () => {
   const cases: [what: string, words: string[], sentence: string][] = [
     ["no pair", [], "name a key and its value"],
