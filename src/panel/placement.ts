@@ -1,10 +1,10 @@
 import Flatbush from "flatbush";
-import RBush from "rbush";
 import type { FramePlan, HoleRulesPlan } from "../plan/plan.ts";
 import type { PointMm } from "../projection/frames.ts";
 import { type FoundPoint, LegalRegion, type Others } from "./legal.ts";
 import { ringHolds } from "./rings.ts";
 import { makePress, type Press } from "./spread.ts";
+import { TakenHoles } from "./takenHoles.ts";
 import { boredConstraintsOf, constraintsOf, type WorkPanel } from "./work.ts";
 import { isWhole, writtenMm } from "./written.ts";
 
@@ -54,25 +54,13 @@ export interface TakenHole extends PointMm {
   readonly bitMm: number;
 }
 
-interface Taken {
-  readonly x: number;
-  readonly y: number;
-  readonly bitMm: number;
-}
-
-class TakenIndex extends RBush<Taken> {
-  override toBBox({ x, y }: Taken) {
-    return { minX: x, minY: y, maxX: x, maxY: y };
-  }
-  override compareMinX = (a: Taken, b: Taken) => a.x - b.x;
-  override compareMinY = (a: Taken, b: Taken) => a.y - b.y;
-}
-
 /** Up to so many panels a look at each is quicker than an index, above all at the start of a run. */
 const FEW_PANELS = 24;
 /** A relief hole is worth the trouble when it saves a star at least this much. */
 const BORING_SAVES_MM = 1;
 const FLOAT_MM = 1e-9;
+/** A few holes a square, even where there are 20,000. */
+const LEAST_CELL_MM = 16;
 /** Two points, each half a hundredth off on both axes. */
 const ROUNDING_MM = 0.0142;
 
@@ -169,52 +157,46 @@ export function makePlacer(
     nearestPlace: (xMm, yMm, bitMm, mayBore = false) =>
       nearest({ xMm, yMm, bitMm, mayBore, reachMm: Number.POSITIVE_INFINITY }, null, null),
     placeAll(wanted, spreadFrom, before = [], already = []) {
-      const taken = new TakenIndex();
-      for (const { xMm, yMm, bitMm } of already) taken.insert({ x: xMm, y: yMm, bitMm });
       const widest = [...wanted, ...already].reduce((most, { bitMm }) => Math.max(most, bitMm), 0);
       const mostApart = Math.max(rules.spacing, 3 * widest) + ROUNDING_MM;
+      const taken = new TakenHoles(Math.max(LEAST_CELL_MM, mostApart));
+      for (const { xMm, yMm, bitMm } of already) taken.add(xMm, yMm, bitMm);
       // A star that is not moved is rounded once on its board and once on the ceiling: the two may differ.
       const stray = panels.every(({ board }) => isWhole(board.xMm) && isWhole(board.yMm)) ? 0 : ROUNDING_MM;
-      const need = (bitMm: number, other: Taken) =>
-        Math.max(rules.spacing, 3 * Math.max(bitMm, other.bitMm)) + stray;
-      const around =
-        (bitMm: number) =>
-        (panel: number): Others => {
-          const { xMm, yMm } = panels[panel]!.board;
-          const search = (x: number, y: number, within: number) =>
-            taken.search({
-              minX: x + xMm - within,
-              minY: y + yMm - within,
-              maxX: x + xMm + within,
-              maxY: y + yMm + within,
-            });
-          return {
-            conflicts: (x, y) =>
-              search(x, y, mostApart).some(
-                (other) => Math.hypot(other.x - xMm - x, other.y - yMm - y) < need(bitMm, other) - FLOAT_MM,
-              ),
-            near: (x, y, within) => {
-              const circles: number[] = [];
-              for (const other of search(x, y, within + mostApart))
-                circles.push(other.x - xMm, other.y - yMm, need(bitMm, other));
-              return circles;
-            },
-          };
+      const need = (bitMm: number, otherMm: number) =>
+        Math.max(rules.spacing, 3 * Math.max(bitMm, otherMm)) + stray;
+      const around = (bitMm: number, panel: number): Others => {
+        const { xMm, yMm } = panels[panel]!.board;
+        return {
+          conflicts(xFace, yFace) {
+            const [x, y] = [xFace + xMm, yFace + yMm];
+            const near = taken.near(x, y, mostApart);
+            for (let i = 0; i < near.length; i += 3) {
+              const least = need(bitMm, near[i + 2]!) - FLOAT_MM;
+              if ((near[i]! - x) ** 2 + (near[i + 1]! - y) ** 2 < least * least) return true;
+            }
+            return false;
+          },
+          near(xFace, yFace, within) {
+            const circles = taken.near(xFace + xMm, yFace + yMm, within + mostApart);
+            for (let i = 0; i < circles.length; i += 3) {
+              circles[i]! -= xMm;
+              circles[i + 1]! -= yMm;
+              circles[i + 2] = need(bitMm, circles[i + 2]!);
+            }
+            return circles;
+          },
         };
+      };
       const take = (place: Place, bitMm: number) => {
         // As it is written: distances are kept between the rounded places.
         const { xMm, yMm } = panels[place.panel]!.board;
-        const written = (at: number, from: number) => from + writtenMm(at - from);
-        taken.insert({
-          x: written(place.xMm, xMm),
-          y: written(place.yMm, yMm),
-          bitMm,
-        });
+        taken.add(xMm + writtenMm(place.xMm - xMm), yMm + writtenMm(place.yMm - yMm), bitMm);
         return place;
       };
       return wanted.map((one, i) => {
         if (i < before.length) return take(before[i]!, one.bitMm);
-        const others = around(one.bitMm);
+        const others = (panel: number) => around(one.bitMm, panel);
         const aimOn = (panel: number) => {
           const { xMm, yMm } = panels[panel]!.board;
           return pressOf(panel, one.bitMm)(one.xMm - xMm, one.yMm - yMm);

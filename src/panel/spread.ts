@@ -23,8 +23,10 @@ function pressed(u: number, deadMm: number, liveMm: number): number {
 export type Press = (x: number, y: number) => readonly [number, number];
 
 export function makePress(panel: WorkPanel, bitMm: number, rules: HoleRulesPlan): Press {
-  const whole = constraintsOf(panel, bitMm, rules);
-  if (!panel.isRectangle) return alongRays(new LegalRegion(whole), rules.maxShift, isItsOwn(panel));
+  if (!panel.isRectangle) {
+    const whole = new LegalRegion(constraintsOf(panel, bitMm, rules));
+    return alongRays(whole, rules.maxShift, isItsOwn(panel));
+  }
   const byAxes = alongAxes(panel, bitMm, rules);
   // Battens of the person's own and keep-outs are pressed away from after the frame.
   const extra = (panel.frame?.battens ?? [])

@@ -66,23 +66,30 @@ export function selectHoles(
   }
 
   // Where one bit of one object would go, other holes left aside, does not change from round to round.
-  const known = new Map<string, Place | null>();
+  const known = new Map<number, (Place | null)[]>();
   const nearest = (leader: number, bitMm: number, mayBore: boolean): Place | null => {
-    const key = `${leader} ${bitMm} ${mayBore}`;
-    let place = known.get(key);
+    const key = mayBore ? -bitMm : bitMm;
+    let places = known.get(key);
+    if (places === undefined) {
+      places = [];
+      known.set(key, places);
+    }
+    let place = places[leader];
     if (place === undefined) {
       place = placer.nearestPlace(xMm[leader]!, yMm[leader]!, bitMm, mayBore);
-      known.set(key, place);
+      places[leader] = place;
     }
     return place;
   };
   const bored = plan.frame === "none" ? 0 : (plan.frame.bored?.brightest ?? 0);
   let last: Round = { graded: [], spreadFrom: 0, places: [] };
+  /** Most ceilings place all at once. Only after a failure is it asked which would fail even alone: those go first. */
+  let someFail = false;
   for (;;) {
     const lights = mergeClose(field, rules.merge, competes);
     const graded = grade(lights, stock);
     let dropped = false;
-    for (const [rank, one] of graded.entries()) {
+    for (const [rank, one] of someFail ? graded.entries() : []) {
       const place = nearest(one.leader, one.bitMm, rank < bored);
       if (place !== null && place.shiftMm <= reach(one.leader)) continue;
       drop(one.leader, place);
@@ -104,6 +111,10 @@ export function selectHoles(
       taken,
     );
     last = { graded, spreadFrom, places };
+    if (!someFail && places.includes(null)) {
+      someFail = true;
+      continue;
+    }
     const placed: PlacedHole[] = [];
     for (const [rank, one] of graded.entries()) {
       const place = places[rank]!;
