@@ -98,6 +98,7 @@ function drawDimension(
       return 3 * room.edgesUnder(probe) + room.battensUnder(probe);
     });
     const lineCost =
+      outside +
       crowded +
       (asideMm > 0 ? 1 + asideMm * 0.12 : 0) +
       room.holesUnder(rail) * 0.6 +

@@ -173,6 +173,12 @@ describe("bad input: one clear sentence, the right exit code, nothing written", 
     ["a number with trailing text", ["stars", plan, "--faintest", "5mag"], 2, "Write a magnitude"],
     ["a second plan", ["holes", plan, plan], 2, "too many arguments"],
     ["an unknown extension", ["preview", plan, "-o", join(folder, "sky.bmp")], 2, "not a picture format"],
+    [
+      "a working drawing with labels of the night",
+      ["preview", plan, "-o", join(folder, "sky.png"), "--drawing", "--labels"],
+      2,
+      "--drawing and --labels",
+    ],
     ["no extension", ["preview", plan, "-o", join(folder, "sky")], 2, "not a picture format"],
     [
       "a picture too wide",
