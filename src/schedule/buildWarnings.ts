@@ -78,7 +78,7 @@ const fixingWarnings = ({ keepOut }: Plan, panels: readonly WorkPanel[]): string
     const kind = keepOut.find((one) => one.id === id)!.kind;
     const count = (n: number, one: string) => (n === 0 ? [] : [n === 1 ? `a ${one}` : `${n} ${one}s`]);
     const lost = [...count(screws, "screw"), ...count(hangers, "hanging point")].join(" and ");
-    return `panel ${panel}: ${lost} would sit in the ${kind} ${id}: set them beside it`;
+    return `panel ${panel}: ${lost} would sit in the ${kind} ${id}: find another place for ${screws + hangers === 1 ? "it" : "them"}`;
   });
 
 function screwWarning(panels: readonly WorkPanel[]): string[] {

@@ -234,7 +234,7 @@ describe("what check says of a room with a grille, an alarm and a sprinkler", ()
   it("is what has the place of a screw or asks for more than the cavity", () => {
     // By hand: the cross batten's middle line is x = 1200, with screws from 78 to 1722 no more than 200 apart: in 9 pieces, every
     // 182.67; that at 1356.67 is under the grille, from 1300 to 1460.
-    expect(warnings).toContain("panel A1: a screw would sit in the grille vent: set them beside it");
+    expect(warnings).toContain("panel A1: a screw would sit in the grille vent: find another place for it");
     expect(warnings).toContain(
       "keep-out vent (grille) asks for 150 mm clear behind the face, and the cavity is 60 mm",
     );
