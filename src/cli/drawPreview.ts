@@ -21,6 +21,12 @@ export interface PictureOptions {
   readonly lines?: PreviewLines;
 }
 
+/** Of words that are drawn with the shipped font. */
+export function warnOfMissing(characters: readonly string[], terminal: Terminal): void {
+  if (characters.length > 0)
+    terminal.warn(`the shipped font has no sign for ${characters.join(" ")}; a box stands in its place`);
+}
+
 /** One preview as a file's bytes. */
 export async function drawPreview(
   schedule: Schedule,
@@ -31,19 +37,15 @@ export async function drawPreview(
 ): Promise<Uint8Array> {
   const scene = sceneOf(schedule, view, lines);
   const font = labels ? loadFont(fontBytes()) : undefined;
-  const tellMissing = (missing: readonly string[]) => {
-    if (missing.length > 0)
-      terminal.warn(`the shipped font has no sign for ${missing.join(" ")}; a box stands in its place`);
-  };
   if (format === "svg") {
     const drawn = previewSvg(scene, { tint, ...(font ? { labels: font } : {}) });
-    tellMissing(drawn.missingCharacters);
+    warnOfMissing(drawn.missingCharacters, terminal);
     return new TextEncoder().encode(drawn.svg);
   }
   try {
     if (!font) return await encodePreview(rasterizePreview(scene, { widthPx, tint }), format);
     const overlay = previewLabelsSvg(scene, font, { widthPx });
-    tellMissing(overlay.missingCharacters);
+    warnOfMissing(overlay.missingCharacters, terminal);
     const raster = rasterizePreview(scene, { widthPx, tint, lineBreaks: overlay.lineBreaks });
     return await encodePreview(raster, format, overlay.svg);
   } catch (error) {

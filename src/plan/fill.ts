@@ -1,6 +1,6 @@
 import type { Problem } from "./describeIssue.ts";
 import { InputError } from "./errors.ts";
-import { parseLengthMm } from "./lengths.ts";
+import { diameterOfKeyMm } from "./lengths.ts";
 import type { FibreSizePlan, PlacePlan, Plan, ShowPlan, ViewPlan } from "./plan.ts";
 import type { PlanInput } from "./schema.ts";
 import { fillTopBearing } from "./topBearing.ts";
@@ -65,7 +65,7 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
 
   const strands: Record<string, number> = {};
   for (const [key, count] of Object.entries(input.fibre.bundles.strands)) {
-    const diameter = /^[\d.]+$/.test(key) ? Number(key) : parseLengthMm(key);
+    const diameter = diameterOfKeyMm(key);
     const path = ["fibre", "bundles", "strands", key];
     if (diameter === null || !(diameter > 0) || diameter > 20) {
       problem(path, "the key must be a fibre diameter such as 0.5mm");
