@@ -1,9 +1,5 @@
-import {
-  PLACES_HEADER_BYTES,
-  PLACES_LAYOUT,
-  PLACES_MAGIC,
-  placesChecksum,
-} from "../../src/sky/placesFile.ts";
+import { checksumOfWords } from "../../src/sky/catalogue.ts";
+import { PLACES_HEADER_BYTES, PLACES_LAYOUT, PLACES_MAGIC } from "../../src/sky/placesFile.ts";
 import { foldPlaceName } from "../../src/sky/placesFold.ts";
 
 export interface CompiledTown {
@@ -56,7 +52,7 @@ export function encodePlaces(towns: readonly CompiledTown[]): Uint8Array {
     bytes.set(text, offset);
     offset += text.length;
   }
-  view.setUint32(32, placesChecksum(new Uint32Array(bytes.buffer, PLACES_HEADER_BYTES)), true);
+  view.setUint32(32, checksumOfWords(new Int32Array(bytes.buffer, PLACES_HEADER_BYTES)), true);
   return bytes;
 }
 

@@ -15,15 +15,13 @@ export function dataFile(name: string): string {
   throw new Error(`data/${name} is missing from this installation`);
 }
 
-const bytesOf = (name: string): ArrayBuffer => {
-  const { buffer, byteOffset, byteLength } = readFileSync(dataFile(name));
-  // A large file has its buffer to itself; a small one may share a pool.
-  return (
-    byteOffset === 0 && byteLength === buffer.byteLength
-      ? buffer
-      : buffer.slice(byteOffset, byteOffset + byteLength)
-  ) as ArrayBuffer;
-};
+/** A large buffer has its memory to itself; a small one may share a pool. */
+export const ownBuffer = ({ buffer, byteOffset, byteLength }: Buffer): ArrayBuffer =>
+  (byteOffset === 0 && byteLength === buffer.byteLength
+    ? buffer
+    : buffer.slice(byteOffset, byteOffset + byteLength)) as ArrayBuffer;
+
+const bytesOf = (name: string): ArrayBuffer => ownBuffer(readFileSync(dataFile(name)));
 
 const textOf = (name: string): string => readFileSync(dataFile(name), "utf8");
 

@@ -27,6 +27,12 @@ export interface PictureOptions {
   readonly lines?: PreviewLines;
 }
 
+/** Of words that are drawn with the shipped font. */
+export function warnOfMissing(characters: readonly string[], terminal: Terminal): void {
+  if (characters.length > 0)
+    terminal.warn(`the shipped font has no sign for ${characters.join(" ")}; a box stands in its place`);
+}
+
 /** One preview as a file's bytes. */
 export async function drawPreview(
   schedule: Schedule,
@@ -39,13 +45,13 @@ export async function drawPreview(
   const font = labels ? shippedFont() : undefined;
   if (format === "svg") {
     const drawn = previewSvg(scene, { tint, ...(font ? { labels: font } : {}) });
-    tellMissing(drawn.missingCharacters, terminal);
+    warnOfMissing(drawn.missingCharacters, terminal);
     return new TextEncoder().encode(drawn.svg);
   }
   return await withinLimits(async () => {
     if (!font) return await encodePreview(rasterizePreview(scene, { widthPx, tint }), format);
     const overlay = previewLabelsSvg(scene, font, { widthPx });
-    tellMissing(overlay.missingCharacters, terminal);
+    warnOfMissing(overlay.missingCharacters, terminal);
     const raster = rasterizePreview(scene, { widthPx, tint, lineBreaks: overlay.lineBreaks });
     return await encodePreview(raster, format, overlay.svg);
   });
@@ -61,7 +67,7 @@ export async function drawWorkingDrawing(
 ): Promise<Uint8Array> {
   const scene = ceilingSceneOf(schedule, view);
   const drawn = drawCeiling(scene, shippedFont(), format === "svg" ? undefined : widthPx);
-  tellMissing(drawn.missingCharacters, terminal);
+  warnOfMissing(drawn.missingCharacters, terminal);
   if (format === "svg") return new TextEncoder().encode(drawn.svg);
   return await withinLimits(() => encodeDrawing(drawn.svg, format));
 }
@@ -72,11 +78,6 @@ const shippedFont = (): Font => {
   font ??= loadFont(fontBytes());
   return font;
 };
-
-function tellMissing(missing: readonly string[], terminal: Terminal): void {
-  if (missing.length > 0)
-    terminal.warn(`the shipped font has no sign for ${missing.join(" ")}; a box stands in its place`);
-}
 
 /** A size that a format cannot hold is the caller's to change. */
 async function withinLimits<T>(act: () => Promise<T>): Promise<T> {

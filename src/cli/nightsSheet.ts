@@ -1,4 +1,3 @@
-import { extname } from "node:path";
 import { proofSheetJson, proofSheetReport } from "../outputs/nightsSheetReport.ts";
 import { InputError } from "../plan/errors.ts";
 import {
@@ -10,16 +9,12 @@ import {
 } from "../render/index.ts";
 import { proofSheet } from "../schedule/nightsSheet.ts";
 import { fontBytes, loadSkyData } from "./dataFiles.ts";
+import { warnOfMissing } from "./drawPreview.ts";
 import { type EmitOptions, emit } from "./emit.ts";
+import { formatOf, RASTER_FORMATS } from "./pictureFormats.ts";
 import { locating, readPlanFile } from "./planFile.ts";
 import { makeTerminal } from "./terminal.ts";
 import { writeFileWhole } from "./writeFile.ts";
-
-const SHEET_FORMATS: Readonly<Record<string, PictureFormat>> = {
-  ".png": "png",
-  ".webp": "webp",
-  ".avif": "avif",
-};
 
 export interface SheetOptions extends EmitOptions {
   readonly sheet?: string;
@@ -42,10 +37,7 @@ export async function nightsSheet(path: string, options: SheetOptions): Promise<
   );
   for (const notice of sheet.notices) terminal.warn(notice);
   const drawn = drawProofSheet(sheetSceneOf(sheet), loadFont(fontBytes()));
-  if (drawn.missingCharacters.length > 0)
-    terminal.warn(
-      `the shipped font has no sign for ${drawn.missingCharacters.join(" ")}; a box stands in its place`,
-    );
+  warnOfMissing(drawn.missingCharacters, terminal);
   const bytes = await terminal.progress("drawing the sheet", () =>
     encodePreview(drawn.raster, format, drawn.svg),
   );
@@ -65,11 +57,11 @@ function checked(options: SheetOptions): { picture: string; format: PictureForma
     throw new InputError(
       `--sheet goes without ${others.map((name) => `--${name}`).join(" and ")}: ask for one at a time`,
     );
-  const format = SHEET_FORMATS[extname(sheet).toLowerCase()];
-  if (format === undefined)
-    throw new InputError(
-      `${sheet}: ${JSON.stringify(extname(sheet))} is not a format of proof sheets; end the name in .png, .webp or .avif`,
-    );
+  const format = formatOf(
+    sheet,
+    RASTER_FORMATS,
+    "not a format of proof sheets; end the name in .png, .webp or .avif",
+  );
   if (output === sheet)
     throw new InputError(`${sheet}: --sheet and --output name the same file; give each its own`);
   return { picture: sheet, format };

@@ -1,7 +1,7 @@
 import type { Command } from "commander";
 import { InputError } from "../plan/errors.ts";
 import type { FoundPlace } from "../sky/places.ts";
-import { type EmitOptions, emit } from "./emit.ts";
+import { type EmitOptions, emit, withOutput } from "./emit.ts";
 import { wholeBetween } from "./options.ts";
 import { makeTerminal } from "./terminal.ts";
 
@@ -13,8 +13,7 @@ interface PlacesOptions extends EmitOptions {
 }
 
 export function addPlaces(program: Command): void {
-  program
-    .command("places")
+  withOutput(program.command("places"))
     .description("look a place up, offline: coordinates, time zone, and what to write in a plan")
     .argument(
       "<text...>",
@@ -23,8 +22,6 @@ export function addPlaces(program: Command): void {
     .option("--country <name>", "only places in this country (ISO code or name)")
     .option("--limit <count>", "list no more than this", wholeBetween(1, 10_000, "places"), 20)
     .option("--json", "JSON in place of a table")
-    .option("-o, --output <file>", "write to a file")
-    .option("--force", "replace a file that Lacunar did not make")
     .action(async (words: readonly string[], _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<PlacesOptions>();
       const [{ findPlaces, nothingFound }, { loadGazetteer }] = await Promise.all([

@@ -1,7 +1,7 @@
-import { extname } from "node:path";
 import type { Command } from "commander";
 import { InputError } from "../plan/errors.ts";
 import { wholeBetween } from "./options.ts";
+import { formatOf, PICTURE_FORMATS } from "./pictureFormats.ts";
 import { makeTerminal } from "./terminal.ts";
 import { writeFileWhole } from "./writeFile.ts";
 
@@ -16,8 +16,6 @@ interface PreviewOptions {
   readonly force?: boolean;
   readonly quiet?: boolean;
 }
-
-const PREVIEW_FORMATS = { ".png": "png", ".webp": "webp", ".avif": "avif", ".svg": "svg" } as const;
 
 const PREVIEW_WIDTH_PX = 1600;
 /** The longer side of A3, 420 mm, at 300 dots an inch. */
@@ -42,12 +40,11 @@ export function addPreview(program: Command): void {
     .option("--force", "replace a file that Lacunar did not make")
     .action(async (path: string, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<PreviewOptions>();
-      const format = PREVIEW_FORMATS[extname(options.output).toLowerCase() as keyof typeof PREVIEW_FORMATS];
-      if (format === undefined) {
-        throw new InputError(
-          `${options.output}: ${JSON.stringify(extname(options.output))} is not a picture format known here; end the name in .png, .webp, .avif or .svg`,
-        );
-      }
+      const format = formatOf(
+        options.output,
+        PICTURE_FORMATS,
+        "not a picture format known here; end the name in .png, .webp, .avif or .svg",
+      );
       if (options.drawing) refuseBesideDrawing(options);
       const terminal = makeTerminal(options.quiet === true);
       const [{ scheduled, loadBoundaries }, { drawPreview, drawWorkingDrawing, previewLines }] =

@@ -1,4 +1,5 @@
 import type { StrandOrder } from "../fibre/order.ts";
+import { placeWords } from "../plan/placeWords.ts";
 import { bearingOrigin } from "../schedule/bearing.ts";
 import { type BuildReport, buildReport } from "../schedule/buildReport.ts";
 import type { BearingRecord, ExtinctionRecord, Schedule } from "../schedule/types.ts";
@@ -19,7 +20,7 @@ export function checkReport(
 ): string {
   const { plan, fidelity, panels, left } = schedule;
   const rows: [string, string][] = [];
-  const place = plan.place.name ?? `${plan.place.latitude}, ${plan.place.longitude}`;
+  const place = placeWords(plan.place);
   if (plan.title !== "") rows.push(["Title", plan.title]);
   rows.push([
     "Moment",

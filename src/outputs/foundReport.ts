@@ -1,4 +1,4 @@
-import type { AimPlan } from "../plan/plan.ts";
+import { yamlLine } from "../plan/valueText.ts";
 import type { AtMoment, Found, FoundObject } from "../schedule/find.ts";
 
 /** What `lacunar stars --find` tells, in words. */
@@ -7,7 +7,11 @@ export const foundReport = (found: Found): string =>
 
 export const foundJson = ({ text, moment, found }: Found): string =>
   `${JSON.stringify(
-    { find: text, moment, found: found.map((each) => ({ ...each, aimText: each.aim && aimText(each.aim) })) },
+    {
+      find: text,
+      moment,
+      found: found.map((each) => ({ ...each, aimText: each.aim && yamlLine(each.aim) })),
+    },
     null,
     2,
   )}\n`;
@@ -49,7 +53,7 @@ function linesOf(object: FoundObject, { moment }: Found): string[] {
           .join(", "),
       ),
     );
-  if (aim !== null) lines.push(line("Aim", `aim: ${aimText(aim)}`));
+  if (aim !== null) lines.push(line("Aim", `aim: ${yamlLine(aim)}`));
   if (object.atMoment !== null && moment !== null)
     lines.push(
       line("At the moment", `${moment.civil.replace("T", " ")}: ${standing(object.atMoment, kind)}`),
@@ -75,18 +79,6 @@ function standing(
       return `${place}, beyond what this view can show`;
   }
 }
-
-/** An aim on one line, ready to paste after `aim:`. */
-export function aimText(aim: AimPlan): string {
-  if (typeof aim === "string") return aim;
-  return `{${Object.entries(aim)
-    .map(([key, value]) => `${key}: ${typeof value === "number" ? value : wordText(value)}`)
-    .join(", ")}}`;
-}
-
-/** Words that YAML takes as they are within brackets; others in quotes. */
-const wordText = (word: string): string =>
-  /^\p{L}[\p{L}\p{M}\p{N} '’.-]*$/u.test(word) || /^\d+ \p{L}+$/u.test(word) ? word : JSON.stringify(word);
 
 /** `18h 36m 56.3s`, or `18h 37m` in whole minutes; carried over rightly. @param step tenths of a second */
 function hoursText(raDeg: number, step: 1 | 600): string {

@@ -1,3 +1,4 @@
+import { placeWords } from "../plan/placeWords.ts";
 import type { Nights, SunEventName } from "../schedule/nights.ts";
 import type { NearbyNights } from "../schedule/nightsAround.ts";
 import type { PasteableMoment, Timed } from "../schedule/nightsTimes.ts";
@@ -36,7 +37,7 @@ const DARKNESS_WORDS = {
 } as const;
 
 function momentRows({ place, clock, moment, night }: Nights): Row[] {
-  const where = place.name ?? `${place.latitude}, ${place.longitude}`;
+  const where = placeWords(place);
   const counted = night.noon === "civil" ? "from noon to noon of the clock" : "from noon to noon of the Sun";
   return [
     ["Place", `${where}; clock: ${clock}`],

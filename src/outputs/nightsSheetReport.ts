@@ -1,4 +1,5 @@
-import { stringify } from "yaml";
+import { placeWords } from "../plan/placeWords.ts";
+import { yamlLine } from "../plan/valueText.ts";
 import type { ProofSheet, SheetChoice } from "../schedule/nightsSheet.ts";
 import type { KeyValue } from "../schedule/nightsSheetSet.ts";
 import { DARKNESS_WORDS, type ViewWords } from "../schedule/nightsSheetWords.ts";
@@ -7,17 +8,13 @@ import { DARKNESS_WORDS, type ViewWords } from "../schedule/nightsSheetWords.ts"
 const shellWord = (text: string): string =>
   /^[A-Za-z0-9_@%+=:,./][A-Za-z0-9_@%+=:,./-]*$/.test(text) ? text : `'${text.replaceAll("'", `'\\''`)}'`;
 
-/** A value as YAML on one line. */
-const oneLine = (value: unknown): string =>
-  stringify(value, { collectionStyle: "flow", flowCollectionPadding: false, lineWidth: 0 }).trimEnd();
-
 /** A path that starts with a dash would be read as an option. */
 const asArgument = (path: string): string => shellWord(path.startsWith("-") ? `./${path}` : path);
 
 /** The command that writes a choice into its plan; null for the plan's own, which is written already. */
 export function setCommand(planPath: string, set: readonly KeyValue[]): string | null {
   if (set.length === 0) return null;
-  const pairs = set.flatMap(({ key, value }) => [key, shellWord(oneLine(value))]);
+  const pairs = set.flatMap(({ key, value }) => [key, shellWord(yamlLine(value))]);
   return ["lacunar", "set", asArgument(planPath), ...pairs].join(" ");
 }
 
@@ -67,7 +64,7 @@ function choiceData(choice: SheetChoice, planPath: string) {
 /** The numbered choices in words, each with the command that writes it into the plan. */
 export function proofSheetReport(sheet: ProofSheet, files: SheetFiles): string {
   const { plan, day, words, choices, over } = sheet;
-  const where = plan.place.name ?? `${plan.place.latitude}, ${plan.place.longitude}`;
+  const where = placeWords(plan.place);
   const lines = [
     `Lacunar proof sheet: ${files.picture}`,
     `${where}, ${over === "times" ? `the night of ${day}` : day}`,

@@ -1,7 +1,7 @@
 import { fillCeiling } from "./ceiling.ts";
 import type { Problem } from "./describeIssue.ts";
 import { InputError, UnbuildableError } from "./errors.ts";
-import { parseLengthMm } from "./lengths.ts";
+import { diameterOfKeyMm } from "./lengths.ts";
 import { battenProblems } from "./panelIds.ts";
 import type { CeilingPlan, FibreSizePlan, PlacePlan, Plan, ShowPlan, ViewPlan } from "./plan.ts";
 import { type PlanInput, planSchema } from "./schema.ts";
@@ -86,7 +86,7 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
 
   const strands: Record<string, number> = {};
   for (const [key, count] of Object.entries(input.fibre.bundles.strands)) {
-    const diameter = /^[\d.]+$/.test(key) ? Number(key) : parseLengthMm(key);
+    const diameter = diameterOfKeyMm(key);
     const path = ["fibre", "bundles", "strands", key];
     if (diameter === null || !(diameter > 0) || diameter > 20) {
       problem(path, "the key must be a fibre diameter such as 0.5mm");

@@ -33,6 +33,10 @@ export function parseLengthMm(text: string): number | null {
   return negative ? -exact : exact;
 }
 
+/** A diameter written as a key, `0.5mm` or a bare `0.5` in millimetres; null when it is none. */
+export const diameterOfKeyMm = (key: string): number | null =>
+  /^[\d.]+$/.test(key) ? Number(key) : parseLengthMm(key);
+
 function unsignedLengthMm(text: string): number | null {
   const one = ONE_TERM.exec(text);
   if (one) return numberOf(one[2], one[3], one[4], one[5]) * MM_PER_UNIT[one[6]!]!;

@@ -1,8 +1,8 @@
 import { showPath } from "./describeIssue.ts";
 import { InputError } from "./errors.ts";
 import { formsOf, hasFreeKeys, type KeySchema, ownKey, stepInto } from "./knownKeys.ts";
-import { parseLengthMm } from "./lengths.ts";
-import { type DataPath, isGroup } from "./planData.ts";
+import { diameterOfKeyMm } from "./lengths.ts";
+import { type DataPath, isGroup, valueIn } from "./planData.ts";
 
 const isIndex = (step: string): boolean => /^\d{1,6}$/.test(step);
 
@@ -24,11 +24,7 @@ export function resolveKey(
   for (const step of steps) {
     const resolved = resolveStep(here, forms, step, mayAdd, showPath(path));
     path.push(resolved);
-    here = Array.isArray(here)
-      ? here[Number(resolved)]
-      : isGroup(here) && Object.hasOwn(here, String(resolved))
-        ? here[String(resolved)]
-        : undefined;
+    here = valueIn(here, [resolved]);
     forms = stepInto(forms, step);
   }
   return path;
@@ -67,8 +63,6 @@ function resolveStep(
   return 0;
 }
 
-const diameterMm = (key: string): number | null => (/^[\d.]+$/.test(key) ? Number(key) : parseLengthMm(key));
-
 /** The key of the same length among free keys. */
 function sameDiameter(
   group: Readonly<Record<string, unknown>>,
@@ -76,6 +70,6 @@ function sameDiameter(
   step: string,
 ): string | undefined {
   if (!forms.some(hasFreeKeys) || Object.hasOwn(group, step)) return undefined;
-  const wanted = diameterMm(step);
-  return wanted === null ? undefined : Object.keys(group).find((key) => diameterMm(key) === wanted);
+  const wanted = diameterOfKeyMm(step);
+  return wanted === null ? undefined : Object.keys(group).find((key) => diameterOfKeyMm(key) === wanted);
 }

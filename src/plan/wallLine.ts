@@ -1,4 +1,4 @@
-import { EQUATOR_RADIUS_M, FLATTENING } from "./wgs84.ts";
+import { EQUATOR_RADIUS_M, onEllipsoid } from "./wgs84.ts";
 
 const RAD = Math.PI / 180;
 
@@ -46,10 +46,8 @@ export function wallLine(from: LatLonDeg, to: LatLonDeg): WallLine {
 
 /** Position on the ellipsoid in Earth's rotating frame, metres. */
 function earthFixedM([latDeg, lonDeg]: LatLonDeg): [number, number, number] {
-  const [sinLat, cosLat] = [Math.sin(latDeg * RAD), Math.cos(latDeg * RAD)];
-  const e2 = FLATTENING * (2 - FLATTENING);
-  const n = EQUATOR_RADIUS_M / Math.sqrt(1 - e2 * sinLat ** 2);
-  return [n * cosLat * Math.cos(lonDeg * RAD), n * cosLat * Math.sin(lonDeg * RAD), n * (1 - e2) * sinLat];
+  const { axisM, equatorM } = onEllipsoid(latDeg * RAD);
+  return [axisM * Math.cos(lonDeg * RAD), axisM * Math.sin(lonDeg * RAD), equatorM];
 }
 
 function decimalsOf(value: number): number {

@@ -4,7 +4,7 @@ import { apparentDirection, equatorialVector } from "../sky/apparent.ts";
 import type { Vector3 } from "../sky/matrix.ts";
 import { normalise } from "../sky/matrix.ts";
 import type { Observer } from "../sky/observer.ts";
-import { refract } from "../sky/refraction.ts";
+import { refracted } from "../sky/refraction.ts";
 import type { SkyData } from "../sky/skyData.ts";
 import { type AimedAt, aimAtHorizontal } from "./view.ts";
 
@@ -15,9 +15,8 @@ import { type AimedAt, aimAtHorizontal } from "./view.ts";
  */
 export function resolveAim(aim: AimPlan, show: ShowPlan, sky: SkyData, observer: Observer): AimedAt {
   const seen = (icrs: Vector3): Vector3 => {
-    const enu = Float64Array.from(apparentDirection(icrs, observer));
-    if (show.refraction) refract(enu);
-    return [enu[0]!, enu[1]!, enu[2]!];
+    const enu = apparentDirection(icrs, observer);
+    return show.refraction ? refracted(enu) : enu;
   };
   const northEnu = seen([0, 0, 1]);
   if (aim === "zenith") return { enu: [0, 0, 1], northEnu };

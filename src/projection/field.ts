@@ -1,8 +1,8 @@
-import { Constellation } from "astronomy-engine";
 import type { Plan } from "../plan/plan.ts";
 import { altitudeDeg, apparentDirections, azimuthDeg } from "../sky/apparent.ts";
 import { NO_COLOUR_INDEX } from "../sky/catalogue.ts";
 import { CONSTELLATION_CODES } from "../sky/constellations.ts";
+import { equatorialPlace } from "../sky/equatorialPlace.ts";
 import { airMass } from "../sky/extinction.ts";
 import { applyInverse, type Vector3 } from "../sky/matrix.ts";
 import type { Observer } from "../sky/observer.ts";
@@ -10,6 +10,7 @@ import { refract } from "../sky/refraction.ts";
 import type { SkyData } from "../sky/skyData.ts";
 import { bodyAt, moonAt, PLANETS, type SkyBody } from "../sky/solarSystem.ts";
 import { resolveAim } from "./aim.ts";
+import { farthestCornerMm } from "./frames.ts";
 import { mergeSorted } from "./mergeSorted.ts";
 import { NO_SLIDE, type Slide } from "./slide.ts";
 import { makeView, type View } from "./view.ts";
@@ -172,12 +173,7 @@ function starsNear(
   const RAD = Math.PI / 180;
   const [ax, ay, az] = applyInverse(observer.icrsToEnu, view.axes.slice(6, 9) as unknown as Vector3);
   const [zx, zy, zz] = applyInverse(observer.icrsToEnu, [0, 0, 1]);
-  const { xMm, yMm } = view.centre;
-  const farthestMm = Math.hypot(
-    Math.max(xMm, plan.ceiling.width - xMm),
-    Math.max(yMm, plan.ceiling.length - yMm),
-  );
-  const reachDeg = (view.angleFromAimDeg(farthestMm) ?? 180) + MARGIN_DEG;
+  const reachDeg = (view.angleFromAimDeg(farthestCornerMm(view.centre, plan.ceiling)) ?? 180) + MARGIN_DEG;
   const nearCos = reachDeg >= 180 ? -2 : Math.cos(reachDeg * RAD);
   const margin = Math.sin(MARGIN_DEG * RAD);
   const horizon = plan.show.belowHorizon ? Number.NEGATIVE_INFINITY : 0;
@@ -234,17 +230,12 @@ export function describeObject(field: Field, j: number, sky: SkyData): SkyObject
   const row = field.source[j]!;
   if (row < 0) {
     const body = field.bodies[-1 - row]!;
-    const [x, y, z] = body.icrs;
-    const raDeg = azimuthDeg(y, x); // the same arc tangent, counted from x toward y
-    const decDeg = altitudeDeg(x, y, z);
     return {
       kind: body.name === "Moon" ? "moon" : "planet",
       hip: null,
       name: body.name,
-      constellation: Constellation(raDeg / 15, decDeg).symbol,
       bv: null,
-      raDeg,
-      decDeg,
+      ...equatorialPlace(body.icrs),
     };
   }
   const { catalogue, designations } = sky;

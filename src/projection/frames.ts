@@ -20,6 +20,12 @@ export interface PointMm {
   readonly yMm: number;
 }
 
+/** From a point to the farthest corner of the ceiling. */
+export const farthestCornerMm = (
+  { xMm, yMm }: PointMm,
+  { width, length }: { readonly width: number; readonly length: number },
+): number => Math.hypot(Math.max(xMm, width - xMm), Math.max(yMm, length - yMm));
+
 /** @param board lower-left corner of the board in the ceiling frame */
 export const ceilingToFace = (point: PointMm, board: PointMm): PointMm => ({
   xMm: point.xMm - board.xMm,

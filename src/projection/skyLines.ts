@@ -3,7 +3,7 @@ import { type BoundaryArc, boundaryPoint } from "../sky/boundaries.ts";
 import type { Figure } from "../sky/figures.ts";
 import { normalise, type Vector3 } from "../sky/matrix.ts";
 import type { Observer } from "../sky/observer.ts";
-import { refract } from "../sky/refraction.ts";
+import { refracted } from "../sky/refraction.ts";
 import type { SkyData } from "../sky/skyData.ts";
 import { angleBetweenDeg } from "../sky/spanningTree.ts";
 import type { PointMm } from "./frames.ts";
@@ -85,10 +85,5 @@ function greatCircle(a: Vector3, b: Vector3, angleDeg: number): (t: number) => V
 }
 
 function lifted({ refraction }: LinesOver, directionAt: (t: number) => Vector3): (t: number) => Vector3 {
-  if (!refraction) return directionAt;
-  return (t) => {
-    const one = Float64Array.from(directionAt(t));
-    refract(one);
-    return [one[0]!, one[1]!, one[2]!];
-  };
+  return refraction ? (t) => refracted(directionAt(t)) : directionAt;
 }

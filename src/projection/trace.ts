@@ -1,6 +1,6 @@
 import type { Vector3 } from "../sky/matrix.ts";
 import { angleBetweenDeg } from "../sky/spanningTree.ts";
-import type { PointMm } from "./frames.ts";
+import { farthestCornerMm, type PointMm } from "./frames.ts";
 import type { View } from "./view.ts";
 
 /** Where lines of the sky may be drawn. */
@@ -20,14 +20,12 @@ export function makeCanvas(
   { width, length }: { readonly width: number; readonly length: number },
   belowHorizon: boolean,
 ): Canvas {
-  const { xMm, yMm } = view.centre;
-  const farthestMm = Math.hypot(Math.max(xMm, width - xMm), Math.max(yMm, length - yMm));
   return {
     view,
     widthMm: width,
     lengthMm: length,
     lowestUp: belowHorizon ? Number.NEGATIVE_INFINITY : 0,
-    reachDeg: view.angleFromAimDeg(farthestMm) ?? 180,
+    reachDeg: view.angleFromAimDeg(farthestCornerMm(view.centre, { width, length })) ?? 180,
   };
 }
 

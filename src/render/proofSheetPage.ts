@@ -28,8 +28,8 @@ const NARROWEST_CELL_MM = 42;
 /** From the picture to the words under it. */
 const WORDS_BELOW_MM = 1.8;
 
-/** Pixels to a millimetre of paper (254 dpi): page, cells and pictures all lie on whole pixels. */
-export const SHEET_PX_PER_MM = 10;
+/** Pixels to a millimetre of paper (203 dpi): page, cells and pictures all lie on whole pixels. */
+export const SHEET_PX_PER_MM = 8;
 
 export interface PageNeeds {
   readonly boxes: number;

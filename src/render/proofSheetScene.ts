@@ -1,3 +1,4 @@
+import { placeWords } from "../plan/placeWords.ts";
 import type { Plan } from "../plan/plan.ts";
 import type { MadeChoice, ProofSheet, SheetChoice } from "../schedule/nightsSheet.ts";
 import { DARKNESS_WORDS } from "../schedule/nightsSheetWords.ts";
@@ -42,7 +43,7 @@ export function sheetSceneOf(sheet: ProofSheet): SheetScene {
 }
 
 function headerLines({ over, plan, day, words, choices }: ProofSheet): string[] {
-  const where = plan.place.name ?? `${plan.place.latitude}, ${plan.place.longitude}`;
+  const where = placeWords(plan.place);
   const own = choices.find((choice) => choice.own)!;
   const what =
     over === "times"

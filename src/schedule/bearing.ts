@@ -1,6 +1,6 @@
 import type { Plan, TopBearingOrigin } from "../plan/plan.ts";
 import { wallLine } from "../plan/wallLine.ts";
-import type { PointMm } from "../projection/frames.ts";
+import { farthestCornerMm, type PointMm } from "../projection/frames.ts";
 import { hundredths, rounded } from "./rounding.ts";
 import type { BearingRecord } from "./types.ts";
 
@@ -13,10 +13,7 @@ const ERROR_TOLD_DEG = 5;
 
 /** @param centre about which a wrong bearing turns the sky, ceiling frame */
 export function bearingRecord({ view, ceiling }: Plan, centre: PointMm): BearingRecord {
-  const farthestMm = Math.hypot(
-    Math.max(centre.xMm, ceiling.width - centre.xMm),
-    Math.max(centre.yMm, ceiling.length - centre.yMm),
-  );
+  const farthestMm = farthestCornerMm(centre, ceiling);
   return {
     topBearingDeg: rounded((view.topBearing + 360) % 360, 1e6),
     fiveDegreesMm: hundredths(2 * farthestMm * Math.sin(((ERROR_TOLD_DEG / 2) * Math.PI) / 180)),

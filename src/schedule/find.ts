@@ -1,4 +1,3 @@
-import { Constellation as constellationAt } from "astronomy-engine";
 import { InputError } from "../plan/errors.ts";
 import type { AimPlan, Plan } from "../plan/plan.ts";
 import {
@@ -8,15 +7,16 @@ import {
   azimuthDeg,
   equatorialVector,
 } from "../sky/apparent.ts";
-import { resolveMoment } from "../sky/civilTime.ts";
+import { momentOf } from "../sky/civilTime.ts";
 import type { Constellation } from "../sky/constellations.ts";
+import { equatorialPlace } from "../sky/equatorialPlace.ts";
 import { lookUp, namesNear } from "../sky/lookUp.ts";
 import type { Vector3 } from "../sky/matrix.ts";
 import { observerAt } from "../sky/observer.ts";
-import { refract } from "../sky/refraction.ts";
+import { geoPlaceOf } from "../sky/place.ts";
 import type { SkyData } from "../sky/skyData.ts";
 import { bodyAt, moonAt, type PlanetName } from "../sky/solarSystem.ts";
-import { ceilingTest, type OnCeiling } from "./nightsField.ts";
+import { ceilingTest, type OnCeiling, shownDirection } from "./nightsField.ts";
 import { hundredths, rounded, tenThousandths } from "./rounding.ts";
 
 /** A star, as one names it. */
@@ -117,19 +117,13 @@ interface Night {
 }
 
 function nightOf(plan: Plan, sky: SkyData): Night {
-  const { place } = plan;
-  const { civil, instantUtc, instantUtcMs, notices } = resolveMoment(plan.moment, place.timeZone);
-  const observer = observerAt(instantUtcMs, {
-    latitudeDeg: place.latitude,
-    longitudeDeg: place.longitude,
-    elevationM: place.elevation,
-  });
+  const { civil, instantUtc, instantUtcMs, notices } = momentOf(plan);
+  const observer = observerAt(instantUtcMs, geoPlaceOf(plan.place));
   const onCeiling = ceilingTest(plan, sky, observer);
   const stands = (unrefracted: Vector3, isShown: boolean): AtMoment => {
-    const seen = Float64Array.from(unrefracted);
-    if (plan.show.refraction) refract(seen);
-    const [e, n, u] = seen as unknown as Vector3;
-    const point = onCeiling([e, n, u]);
+    const seen = shownDirection(unrefracted, plan.show);
+    const [e, n, u] = seen;
+    const point = onCeiling(seen);
     const isOver = point.where === "over";
     return {
       altDeg: rounded(altitudeDeg(e, n, u), 1e6),
@@ -222,13 +216,14 @@ function foundBody(name: PlanetName | "Moon", sky: SkyData, night: Night | null)
     };
   const { observer, plan, stands } = night;
   const { icrs, enu, vMag } = name === "Moon" ? moonAt(observer) : bodyAt(name, observer);
-  const [x, y, z] = icrs;
-  const raDeg = rounded(azimuthDeg(y, x), 1e6); // the same arc tangent, counted from x toward y
-  const decDeg = rounded(altitudeDeg(x, y, z), 1e6);
-  const { symbol } = constellationAt(raDeg / 15, decDeg);
+  const place = equatorialPlace(icrs);
+  const [raDeg, decDeg] = [rounded(place.raDeg, 1e6), rounded(place.decDeg, 1e6)];
   return {
     ...unknown,
-    constellation: { code: symbol, name: sky.constellations.find(symbol)!.name },
+    constellation: {
+      code: place.constellation,
+      name: sky.constellations.find(place.constellation)!.name,
+    },
     mag: hundredths(vMag),
     raDeg,
     decDeg,

@@ -7,9 +7,10 @@ import { type Finding, UnbuildableError } from "../plan/errors.ts";
 import type { Plan } from "../plan/plan.ts";
 import { type Field, findField } from "../projection/field.ts";
 import { inCeilingFrame } from "../projection/frames.ts";
-import { type Moment, resolveMoment } from "../sky/civilTime.ts";
+import { type Moment, momentOf } from "../sky/civilTime.ts";
 import { sunAltitudeDeg } from "../sky/darkness.ts";
 import { type Observer, observerAt } from "../sky/observer.ts";
+import { geoPlaceOf } from "../sky/place.ts";
 import type { SkyData } from "../sky/skyData.ts";
 import { refuseAimBelowHorizon } from "./aimBelowHorizon.ts";
 import { type ObjectsSetAside, selectAllHoles } from "./allHoles.ts";
@@ -50,13 +51,8 @@ export interface PlannedSky {
  * @throws InputError for a moment, zone or aim that cannot be, and for an aim below the horizon; UnbuildableError when nothing is over the ceiling
  */
 export function planSky(plan: Plan, sky: SkyData): PlannedSky {
-  const { place } = plan;
-  const moment = resolveMoment(plan.moment, place.timeZone, place.country);
-  const observer = observerAt(moment.instantUtcMs, {
-    latitudeDeg: place.latitude,
-    longitudeDeg: place.longitude,
-    elevationM: place.elevation,
-  });
+  const moment = momentOf(plan);
+  const observer = observerAt(moment.instantUtcMs, geoPlaceOf(plan.place));
   refuseAimBelowHorizon(plan, sky, observer, moment);
   const slid = allowsSlide(plan) ? slideOver(plan, sky, observer) : null;
   const field = findField(inCeilingFrame(plan), sky, observer, slid?.slide);

@@ -1,12 +1,12 @@
-import { Constellation } from "astronomy-engine";
 import { makeClearance } from "../panel/clearance.ts";
 import type { Panel } from "../panel/panels.ts";
 import type { Placer } from "../panel/placement.ts";
 import type { Plan } from "../plan/plan.ts";
 import type { PointMm } from "../projection/frames.ts";
 import type { View } from "../projection/view.ts";
-import { altitudeDeg, azimuthDeg } from "../sky/apparent.ts";
+import { altitudeDeg } from "../sky/apparent.ts";
 import type { Catalogue } from "../sky/catalogue.ts";
+import { equatorialPlace } from "../sky/equatorialPlace.ts";
 import { airMass } from "../sky/extinction.ts";
 import { applyInverse, type Vector3 } from "../sky/matrix.ts";
 import { starDensity } from "../sky/milkyWay.ts";
@@ -96,11 +96,10 @@ export function milkyWaySower(ground: MilkyWayGround): MilkyWaySower {
         const enu = view.unproject(place);
         if (enu === null || (!(enu[2] > 0) && !plan.show.belowHorizon)) continue;
         clearance.take(place.xMm, place.yMm, bitMm);
-        const [x, y, z] = icrsOf(enu);
         dots.push({
           kind: "milkyWay",
           name: "",
-          constellation: Constellation(azimuthDeg(y, x) / 15, altitudeDeg(x, y, z)).symbol,
+          constellation: equatorialPlace(icrsOf(enu)).constellation,
           diameterMm: ground.diameterMm,
           bitMm,
           skyPoint: place,

@@ -10,7 +10,7 @@ import type { View } from "../projection/view.ts";
 import type { Vector3 } from "../sky/matrix.ts";
 import { type MoonSeen, moonSeen } from "../sky/moonPhase.ts";
 import type { Observer } from "../sky/observer.ts";
-import { refract } from "../sky/refraction.ts";
+import { refracted } from "../sky/refraction.ts";
 import type { SkyData } from "../sky/skyData.ts";
 import type { UngradedHole } from "./ungraded.ts";
 
@@ -100,12 +100,10 @@ export function moonRing(
 function sunwardLimb(plan: Plan, view: View, centre: PointMm, moon: MoonSeen): PointMm {
   const radius = (moon.semidiameterDeg * Math.PI) / 180;
   const at = (angle: number): PointMm | null => {
-    const enu = Float64Array.from(
-      moon.enu,
+    const enu = moon.enu.map(
       (value, i) => Math.cos(angle) * value + Math.sin(angle) * moon.towardSun[i]!,
-    );
-    if (plan.show.refraction) refract(enu);
-    return view.projectOne(enu as unknown as Vector3);
+    ) as unknown as Vector3;
+    return view.projectOne(plan.show.refraction ? refracted(enu) : enu);
   };
   const limb = at(radius);
   if (limb !== null) return limb;

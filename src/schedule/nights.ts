@@ -1,10 +1,9 @@
-import { Constellation } from "astronomy-engine";
 import { InputError } from "../plan/errors.ts";
 import type { Plan } from "../plan/plan.ts";
 import { altitudeDeg, azimuthDeg } from "../sky/apparent.ts";
-import { resolveMoment } from "../sky/civilTime.ts";
 import { type Darkness, darknessOf, sunAltitudeDeg } from "../sky/darkness.ts";
-import { localClock } from "../sky/localClock.ts";
+import { equatorialPlace } from "../sky/equatorialPlace.ts";
+import type { Vector3 } from "../sky/matrix.ts";
 import { nearestDarkMoments } from "../sky/nightsDark.ts";
 import { moonAboveRisingDeg, moonLight, moonThroughNight } from "../sky/nightsMoon.ts";
 import { SUN_LEVELS_DEG, type SunLevel, sunThroughNight } from "../sky/nightsSun.ts";
@@ -12,12 +11,11 @@ import { type NightWindow, nightAround } from "../sky/nightsWindow.ts";
 import { milkyWayWords, sunWords, whyNoEvent } from "../sky/nightsWords.ts";
 import { type ZenithSky, zenithSky } from "../sky/nightsZenith.ts";
 import { type Observer, observerAt } from "../sky/observer.ts";
-import type { GeoPlace } from "../sky/place.ts";
 import type { SkyData } from "../sky/skyData.ts";
-import { bodyAt, moonAt, PLANETS, type SkyBody } from "../sky/solarSystem.ts";
+import { bodyAt, moonAt, PLANETS } from "../sky/solarSystem.ts";
 import { type NearbyNights, rankNights } from "./nightsAround.ts";
 import { fieldTest, shownDirection } from "./nightsField.ts";
-import { type PasteableMoment, type PlanClock, type Timed, timedBy } from "./nightsTimes.ts";
+import { type PasteableMoment, type PlanClock, planClock, type Timed, timedBy } from "./nightsTimes.ts";
 import { type ShadowsOfWall, shadowsOfWall } from "./nightsWall.ts";
 import { hundredths, rounded, tenThousandths } from "./rounding.ts";
 
@@ -99,14 +97,8 @@ export function planNights(plan: Plan, sky: SkyData, question: NightsQuestion = 
   if (question.wallDate !== undefined && question.wall === undefined)
     throw new InputError("--date is the day for --wall: name a wall too, as in --wall top --date 2024-06-20");
   const { place } = plan;
-  const moment = resolveMoment(plan.moment, place.timeZone, place.country);
-  const clock = localClock(place.timeZone, moment);
-  const geoPlace: GeoPlace = {
-    latitudeDeg: place.latitude,
-    longitudeDeg: place.longitude,
-    elevationM: place.elevation,
-  };
-  const known: PlanClock = { moment, clock, geoPlace };
+  const known = planClock(plan);
+  const { moment, clock, geoPlace } = known;
   const { instantUtcMs } = moment;
   const observer = observerAt(instantUtcMs, geoPlace);
   const window = nightAround(instantUtcMs, clock, place.longitude);
@@ -122,7 +114,7 @@ export function planNights(plan: Plan, sky: SkyData, question: NightsQuestion = 
     moment: { ...timed(instantUtcMs), sunAltDeg: tenThousandths(sunAltDeg), darkness: darknessOf(sunAltDeg) },
     night: { from: timed(window.fromMs), to: timed(window.toMs), noon: window.noon },
     sun: sunOf(window, known),
-    moon: moonOf(window, known, observer, plan.show.refraction),
+    moon: moonOf(window, known, observer, plan.show),
     planets: planetsUp(plan, sky, observer),
     zenith: { ...roundedZenith(zenith), words: milkyWayWords(zenith.milkyWay) },
     darkMoments: dark && { before: pasteable(dark.beforeMs), after: pasteable(dark.afterMs) },
@@ -160,11 +152,11 @@ function moonOf(
   window: NightWindow,
   { clock, geoPlace }: PlanClock,
   observer: Observer,
-  refracted: boolean,
+  show: Plan["show"],
 ): Nights["moon"] {
   const { risesMs, setsMs, upAtStart } = moonThroughNight(window, geoPlace);
   const { litFraction, phase } = moonLight(observer.instantUtcMs);
-  const { altDeg, azDeg } = horizontal(moonAt(observer), refracted);
+  const { altDeg, azDeg } = horizontal(shownDirection(moonAt(observer).enu, show));
   const passes = risesMs.length + setsMs.length;
   return {
     rises: risesMs.map((ms) => timedBy(clock, ms)),
@@ -183,24 +175,24 @@ function moonOf(
   };
 }
 
-function horizontal(body: SkyBody, refracted: boolean): { altDeg: number; azDeg: number } {
-  const [e, n, u] = shownDirection(body, refracted);
-  return { altDeg: altitudeDeg(e, n, u), azDeg: azimuthDeg(e, n) };
-}
+const horizontal = ([e, n, u]: Vector3): { altDeg: number; azDeg: number } => ({
+  altDeg: altitudeDeg(e, n, u),
+  azDeg: azimuthDeg(e, n),
+});
 
 function planetsUp(plan: Plan, sky: SkyData, observer: Observer): PlanetUp[] {
   const isOverCeiling = fieldTest(plan, sky, observer);
   return PLANETS.map((name) => bodyAt(name, observer))
     .map((body): PlanetUp => {
-      const { altDeg, azDeg } = horizontal(body, plan.show.refraction);
-      const [x, y, z] = body.icrs;
+      const seen = shownDirection(body.enu, plan.show);
+      const { altDeg, azDeg } = horizontal(seen);
       return {
         name: body.name,
-        constellation: Constellation(azimuthDeg(y, x) / 15, altitudeDeg(x, y, z)).symbol,
+        constellation: equatorialPlace(body.icrs).constellation,
         mag: hundredths(body.vMag),
         altDeg: tenThousandths(altDeg),
         azDeg: tenThousandths(azDeg),
-        inField: isOverCeiling(shownDirection(body, plan.show.refraction)),
+        inField: isOverCeiling(seen),
       };
     })
     .filter(({ altDeg }) => altDeg > 0)

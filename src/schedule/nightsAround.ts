@@ -74,9 +74,7 @@ function nightAt(
   const { litFraction } = moonLight(instantUtcMs);
   const isOverCeiling = fieldTest(plan, sky, observer);
   const planetsInField = PLANETS.map((name) => bodyAt(name, observer))
-    .filter(
-      (body) => body.vMag < BRIGHT_PLANET_MAG && isOverCeiling(shownDirection(body, plan.show.refraction)),
-    )
+    .filter((body) => body.vMag < BRIGHT_PLANET_MAG && isOverCeiling(shownDirection(body.enu, plan.show)))
     .sort((a, b) => a.vMag - b.vMag)
     .map((body) => body.name);
   return {

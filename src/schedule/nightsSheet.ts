@@ -1,9 +1,7 @@
 import { InputError, UnbuildableError } from "../plan/errors.ts";
 import type { Plan } from "../plan/plan.ts";
 import type { View } from "../projection/view.ts";
-import { resolveMoment } from "../sky/civilTime.ts";
 import { type Darkness, darknessOf, sunAltitudeDeg } from "../sky/darkness.ts";
-import { localClock } from "../sky/localClock.ts";
 import { clockTime } from "../sky/nightsWords.ts";
 import { observerAt } from "../sky/observer.ts";
 import type { SkyData } from "../sky/skyData.ts";
@@ -13,7 +11,7 @@ import { type SheetSky, sheetSky } from "./nightsSheetSky.ts";
 import { sheetTimes } from "./nightsSheetTimes.ts";
 import { sheetViews } from "./nightsSheetViews.ts";
 import { dayWords, type ViewWords, viewWords } from "./nightsSheetWords.ts";
-import { type PlanClock, type Timed, timedBy } from "./nightsTimes.ts";
+import { planClock, type Timed, timedBy } from "./nightsTimes.ts";
 import { tenThousandths } from "./rounding.ts";
 import type { Schedule } from "./types.ts";
 
@@ -65,18 +63,8 @@ export interface ProofSheet {
  * @throws InputError or UnbuildableError, the plan's own, when no variant can be made
  */
 export function proofSheet(plan: Plan, sky: SkyData, over: ProofSheet["over"]): ProofSheet {
-  const { place } = plan;
-  const moment = resolveMoment(plan.moment, place.timeZone);
-  const clock = localClock(place.timeZone, moment);
-  const known: PlanClock = {
-    moment,
-    clock,
-    geoPlace: {
-      latitudeDeg: place.latitude,
-      longitudeDeg: place.longitude,
-      elevationM: place.elevation,
-    },
-  };
+  const known = planClock(plan);
+  const { moment, clock } = known;
   const ownMs = moment.instantUtcMs;
   const times =
     over === "times" ? sheetTimes(known) : { instantsUtcMs: [ownMs], eveningUtcMs: ownMs, words: [] };

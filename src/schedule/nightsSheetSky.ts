@@ -3,7 +3,7 @@ import { moonAboveRisingDeg, moonLight } from "../sky/nightsMoon.ts";
 import type { SkyData } from "../sky/skyData.ts";
 import { bodyAt, moonAt, PLANETS, type SkyBody } from "../sky/solarSystem.ts";
 import type { PlannedSky } from "./makeSchedule.ts";
-import { shownDirection } from "./nightsField.ts";
+import { shownDirection, testBy } from "./nightsField.ts";
 import { hundredths, rounded } from "./rounding.ts";
 import type { Schedule } from "./types.ts";
 import { emptyShares } from "./warnings.ts";
@@ -46,12 +46,9 @@ export function sheetSky(
 ): SheetSky {
   const { view } = field;
   const { width, length } = plan.ceiling;
-  const overCeiling = (body: SkyBody): boolean => {
-    const enu = shownDirection(body, plan.show.refraction);
-    if (!plan.show.belowHorizon && !(enu[2] > 0)) return false;
-    const point = view.projectOne(enu);
-    return point !== null && point.xMm >= 0 && point.xMm <= width && point.yMm >= 0 && point.yMm <= length;
-  };
+  const onCeiling = testBy(view, plan);
+  const overCeiling = ({ enu }: SkyBody): boolean =>
+    onCeiling(shownDirection(enu, plan.show)).where === "over";
   const { litFraction, phase } = moonLight(observer.instantUtcMs);
   const { below, beyond } = emptyShares(plan, view);
   return {

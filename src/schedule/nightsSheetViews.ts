@@ -1,4 +1,5 @@
 import type { AimPlan, ChartViewPlan, Plan, ViewPlan } from "../plan/plan.ts";
+import { farthestCornerMm } from "../projection/frames.ts";
 import { SHEET_BOXES } from "./nightsSheetTimes.ts";
 
 /** Eyes above the floor, mm: in a chair, on a bed, standing (our choice). */
@@ -81,7 +82,7 @@ function eyes(plan: Plan): Proposal[] {
   const { view, ceiling } = plan;
   const at =
     view.kind === "eye" ? { x: view.eye.x, y: view.eye.y } : { x: ceiling.width / 2, y: ceiling.length / 2 };
-  const farthestMm = Math.hypot(Math.max(at.x, ceiling.width - at.x), Math.max(at.y, ceiling.length - at.y));
+  const farthestMm = farthestCornerMm({ xMm: at.x, yMm: at.y }, ceiling);
   const belowFor = (fieldDeg: number) => farthestMm / Math.tan((fieldDeg / 2) * (Math.PI / 180));
   const eye = (below: number): ViewPlan => ({ kind: "eye", eye: { below, ...at }, ...shared(view) });
   const roomMm = plan.room?.height ?? USUAL_ROOM_MM;

@@ -1,12 +1,10 @@
 import type { AimPlan, Plan, ViewPlan } from "../plan/plan.ts";
 import type { Darkness } from "../sky/darkness.ts";
+import { MONTHS } from "../sky/julianCalendar.ts";
 import type { LocalClock } from "../sky/localClock.ts";
 import { compassPoint } from "../sky/nightsWords.ts";
 
 const WEEKDAYS = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"] as const;
-const MONTHS = "January February March April May June July August September October November December".split(
-  " ",
-);
 
 /** `Sat 11 July 1998`, by the clock on the wall. */
 export function dayWords(instantUtcMs: number, clock: LocalClock): string {

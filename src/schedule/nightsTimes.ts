@@ -1,6 +1,7 @@
-import type { Moment } from "../sky/civilTime.ts";
-import type { LocalClock } from "../sky/localClock.ts";
-import type { GeoPlace } from "../sky/place.ts";
+import type { Plan } from "../plan/plan.ts";
+import { type Moment, momentOf } from "../sky/civilTime.ts";
+import { type LocalClock, localClock } from "../sky/localClock.ts";
+import { type GeoPlace, geoPlaceOf } from "../sky/place.ts";
 
 /** An instant as programs and as people read it. */
 export interface Timed {
@@ -18,6 +19,12 @@ export interface PlanClock {
   readonly moment: Moment;
   readonly clock: LocalClock;
   readonly geoPlace: GeoPlace;
+}
+
+/** @throws InputError for a moment or a zone that cannot be */
+export function planClock(plan: Plan): PlanClock {
+  const moment = momentOf(plan);
+  return { moment, clock: localClock(plan.place.timeZone, moment), geoPlace: geoPlaceOf(plan.place) };
 }
 
 /** To the second. */

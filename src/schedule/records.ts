@@ -12,21 +12,16 @@ import type { SkyData } from "../sky/skyData.ts";
 import { readingOrder } from "./number.ts";
 import { hundredths, tenThousandths } from "./rounding.ts";
 import type { PlacedHole, Selection } from "./select.ts";
-import type { Hole, HoleKind, LeftRecord, PanelRecord, ShapeRecord } from "./types.ts";
+import type { Hole, LeftRecord, PanelRecord, ShapeRecord } from "./types.ts";
 import type { UngradedHole } from "./ungraded.ts";
 
 /** What a hole's row says of the sky, not yet rounded. */
-interface Row {
-  readonly kind: HoleKind;
-  readonly hip: number | null;
-  readonly name: string;
-  readonly constellation: string;
-  readonly mag: number | null;
-  readonly bv: number | null;
-  readonly altDeg: number;
-  readonly azDeg: number;
+interface Row
+  extends Pick<
+    Hole,
+    "kind" | "hip" | "name" | "constellation" | "mag" | "bv" | "altDeg" | "azDeg" | "merged"
+  > {
   readonly skyPoint: PointMm;
-  readonly merged: readonly number[];
 }
 
 interface UnnumberedHole {

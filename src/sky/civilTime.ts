@@ -1,6 +1,7 @@
 import { Temporal } from "temporal-polyfill";
 import { keyError } from "../plan/errors.ts";
 import { nearestName } from "../plan/nearestName.ts";
+import type { Plan } from "../plan/plan.ts";
 import { calendarNotice, noSuchDay } from "./julianCalendar.ts";
 import { LEAP_SECONDS_KNOWN_TO_MS } from "./timeScales.ts";
 
@@ -120,6 +121,10 @@ export function resolveMoment(text: string, timeZone: string | undefined, countr
     notices,
   };
 }
+
+/** The moment of a plan. @throws InputError as `resolveMoment` does */
+export const momentOf = ({ moment, place }: Pick<Plan, "moment" | "place">): Moment =>
+  resolveMoment(moment, place.timeZone, place.country);
 
 /** Of a date and time that the calendar refuses. */
 function whyNoSuchTime(year: number, month: number, day: number): string {

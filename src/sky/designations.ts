@@ -5,6 +5,7 @@ import {
   inConstellation,
   readDesignationRow,
 } from "./designationRows.ts";
+import { once } from "./once.ts";
 import { type FoundStar, hasProperName, starFinder } from "./starFinder.ts";
 
 export type { FoundStar };
@@ -61,13 +62,5 @@ export function parseDesignations(text: string): Designations {
         wanted,
         named().map(({ name }) => name),
       ),
-  };
-}
-
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
   };
 }

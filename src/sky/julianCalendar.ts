@@ -121,7 +121,7 @@ export function noSuchDay(year: number, month: number, daysInMonth: number, day:
     : `there is no such date: ${name} ${year} has ${daysInMonth} days`;
 }
 
-const MONTHS = [
+export const MONTHS = [
   "January",
   "February",
   "March",

@@ -1,4 +1,5 @@
-import { EQUATOR_RADIUS_M, FLATTENING } from "../plan/wgs84.ts";
+import type { PlacePlan } from "../plan/plan.ts";
+import { onEllipsoid } from "../plan/wgs84.ts";
 
 /** A place on Earth (WGS 84). */
 export interface GeoPlace {
@@ -9,13 +10,18 @@ export interface GeoPlace {
   readonly elevationM: number;
 }
 
+export const geoPlaceOf = ({ latitude, longitude, elevation }: PlacePlan): GeoPlace => ({
+  latitudeDeg: latitude,
+  longitudeDeg: longitude,
+  elevationM: elevation,
+});
+
 /** Position of a place in Earth's rotating frame: distance from the axis and from the equator's plane, in metres. */
 export function geocentricMetres(place: GeoPlace): { axisM: number; equatorM: number } {
   const lat = (place.latitudeDeg * Math.PI) / 180;
-  const s = (1 - FLATTENING) ** 2;
-  const c = EQUATOR_RADIUS_M / Math.sqrt(Math.cos(lat) ** 2 + s * Math.sin(lat) ** 2);
+  const { axisM, equatorM } = onEllipsoid(lat);
   return {
-    axisM: (c + place.elevationM) * Math.cos(lat),
-    equatorM: (s * c + place.elevationM) * Math.sin(lat),
+    axisM: axisM + place.elevationM * Math.cos(lat),
+    equatorM: equatorM + place.elevationM * Math.sin(lat),
   };
 }

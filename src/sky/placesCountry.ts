@@ -1,3 +1,4 @@
+import { once } from "./once.ts";
 import { foldPlaceName } from "./placesFold.ts";
 
 /** Names in use that the platform's English list does not have, or has otherwise. */
@@ -66,12 +67,4 @@ export function findCountryAtHome(text: string, codes: readonly string[]): strin
     if (code !== undefined) return code;
   }
   return null;
-}
-
-function once<T>(make: () => T): () => T {
-  let made: T | undefined;
-  return () => {
-    made ??= make();
-    return made;
-  };
 }

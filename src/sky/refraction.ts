@@ -33,6 +33,13 @@ export function refract(enu: Float64Array): void {
   }
 }
 
+/** One direction as it is seen through the air: `refract` for a single one, which stays as it is. */
+export function refracted(enu: Vector3): Vector3 {
+  const seen = Float64Array.from(enu);
+  refract(seen);
+  return [seen[0]!, seen[1]!, seen[2]!];
+}
+
 /** The true direction of one that is seen refracted: `refract` undone, to better than 0.01 arcsec above -1 degree. */
 export function unrefracted([e, n, u]: Vector3): Vector3 {
   const horizontal = Math.hypot(e, n);

@@ -40,7 +40,7 @@ async function expectSheet(path: string, format: string): Promise<void> {
   expect(bytes.includes("Made by Lacunar")).toBe(true);
   const info = await sharp(bytes).metadata();
   expect(info.format).toBe(format);
-  expect([info.width, info.height].sort()).toEqual([2100, 2970]); // ISO 216, ten pixels a millimetre
+  expect([info.width, info.height].sort()).toEqual([1680, 2376]); // ISO 216, eight pixels a millimetre
 }
 
 describe("lacunar nights --sheet", () => {

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { parse } from "yaml";
-import { aimText, foundReport } from "../../src/outputs/foundReport.ts";
+import { foundReport } from "../../src/outputs/foundReport.ts";
 import { InputError } from "../../src/plan/errors.ts";
+import { yamlLine } from "../../src/plan/valueText.ts";
 import { findInSky } from "../../src/schedule/find.ts";
 import { planSky } from "../../src/schedule/makeSchedule.ts";
 import { listStars } from "../../src/schedule/stars.ts";
@@ -98,7 +99,7 @@ Aim           aim: {star: Vega}
   it("the aim of every star with a name is YAML that leads back to that star", () => {
     for (const { hip } of sky.designations.named) {
       const { aim } = findInSky(`HIP ${hip}`, sky).found[0]!;
-      const pasted = parse(aimText(aim!)) as { star: string | number };
+      const pasted = parse(yamlLine(aim!)) as { star: string | number };
       expect(pasted).toEqual(aim);
       const back = typeof pasted.star === "number" ? pasted.star : sky.designations.find(pasted.star)[0]!.hip;
       expect(back).toBe(hip);
