@@ -3,7 +3,7 @@
 export { fontBytes, loadBoundaries, loadSkyData } from "./cli/dataFiles.ts";
 export { loadGazetteer } from "./cli/gazetteerFile.ts";
 export { coreMagnitude, type PhotometricFit, photometricFit } from "./fibre/brightness.ts";
-export { type Graded, grade } from "./fibre/grade.ts";
+export { type Graded, strandBySize } from "./fibre/grade.ts";
 export { type Mergeable, type MergedObjects, mergeClose, summedMag } from "./fibre/merge.ts";
 export { type StrandOrder, strandsFor } from "./fibre/order.ts";
 export { type StrandStock, strandStock } from "./fibre/stock.ts";

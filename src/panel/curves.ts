@@ -1,3 +1,5 @@
+import type { CircleGrid } from "./circleGrid.ts";
+
 /**
  * Calls `found` for every point where two of some straight pieces and circles meet.
  * @param lines    [ax, ay, bx, by, ...]
@@ -18,14 +20,15 @@ export function intersections(
 
 /** The same for the meetings of some circles with each other, with lines and with other circles. */
 export function meetingsOfCircles(
-  own: readonly number[],
+  grid: CircleGrid,
   lines: readonly number[],
   circles: readonly number[],
   found: (x: number, y: number) => void,
 ): void {
+  const own = grid.circles;
+  grid.forEachPair((i, j) => circleAndCircle(own, i, own, j, found));
   for (let i = 0; i < own.length; i += 3) {
     for (let j = 0; j < lines.length; j += 4) lineAndCircle(lines, j, own, i, found);
-    for (let j = i + 3; j < own.length; j += 3) circleAndCircle(own, i, own, j, found);
     for (let j = 0; j < circles.length; j += 3) circleAndCircle(own, i, circles, j, found);
   }
 }

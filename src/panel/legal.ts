@@ -1,3 +1,4 @@
+import { CircleGrid, NO_CIRCLES } from "./circleGrid.ts";
 import { intersections, meetingsOfCircles } from "./curves.ts";
 import { type Flat, flatRing, ringKeeps, shapeKeepsOff } from "./flat.ts";
 import type { Shape } from "./keepOuts.ts";
@@ -35,7 +36,6 @@ const STEPS_ABOUT = [1, 4, 16] as const;
 const TOO_DEEP_MM = 0.06;
 /** What is left of a distance when its square root was taken. */
 const FLOAT_MM = 1e-9;
-const NO_CIRCLES: readonly number[] = [];
 
 /** Where on one panel one bit may go, in the panel's face frame. */
 export class LegalRegion {
@@ -137,7 +137,7 @@ export class LegalRegion {
         py,
         legal,
         within,
-        circlesBetween(others, px, py, first.distance, within),
+        new CircleGrid(circlesBetween(others, px, py, first.distance, within)),
       );
       if (found !== null) return found;
       if (within >= reachMm) return null;
@@ -162,18 +162,18 @@ export class LegalRegion {
     return this.nearestAmong(px, py, legal, reachMm, NO_CIRCLES);
   }
 
-  /** @param others circles of other holes [x, y, radius, ...]: all that reach what is no farther than `withinMm` */
+  /** @param others circles of other holes: all that reach what is no farther than `withinMm` */
   private nearestAmong(
     px: number,
     py: number,
     legal: boolean,
     withinMm: number,
-    others: readonly number[],
+    others: CircleGrid,
   ): FoundPoint | null {
     this.found = [];
     this.offerFeet(px, py, withinMm, others);
     if (legal) this.offer(px, py, px, py, withinMm, others);
-    if (others.length > 0) this.offerAmong(px, py, withinMm, others);
+    if (others.count > 0) this.offerAmong(px, py, withinMm, others);
     let best: FoundPoint | null = null;
     for (let i = this.takeNearest(); i >= 0; i = this.takeNearest()) {
       const [squared, x, y] = [this.found[i]!, this.found[i + 1]!, this.found[i + 2]!];
@@ -198,20 +198,13 @@ export class LegalRegion {
     return best;
   }
 
-  private offer(
-    x: number,
-    y: number,
-    px: number,
-    py: number,
-    withinMm: number,
-    others: readonly number[],
-  ): void {
+  private offer(x: number, y: number, px: number, py: number, withinMm: number, others: CircleGrid): void {
     const squared = (x - px) ** 2 + (y - py) ** 2;
-    if (squared > withinMm * withinMm || isUnder(others, x, y, TOO_DEEP_MM)) return;
+    if (squared > withinMm * withinMm || others.isUnder(x, y, TOO_DEEP_MM)) return;
     this.found.push(squared, x, y);
   }
 
-  private offerFeet(px: number, py: number, withinMm: number, others: readonly number[]): void {
+  private offerFeet(px: number, py: number, withinMm: number, others: CircleGrid): void {
     const { lines, circles, corners } = this;
     for (let i = 0; i < lines.length; i += 4) {
       const ax = lines[i]!;
@@ -231,7 +224,7 @@ export class LegalRegion {
     px: number,
     py: number,
     withinMm: number,
-    others: readonly number[],
+    others: CircleGrid,
   ): void {
     for (let i = 0; i < circles.length; i += 3) {
       const cx = circles[i]!;
@@ -250,8 +243,8 @@ export class LegalRegion {
   }
 
   /** Feet on the circles of other holes, and where they meet each other and the region's curves. */
-  private offerAmong(px: number, py: number, withinMm: number, others: readonly number[]): void {
-    this.offerCircleFeet(others, px, py, withinMm, others);
+  private offerAmong(px: number, py: number, withinMm: number, others: CircleGrid): void {
+    this.offerCircleFeet(others.circles, px, py, withinMm, others);
     const nearLines: number[] = [];
     const { lines, circles } = this;
     for (let i = 0; i < lines.length; i += 4) {
@@ -267,13 +260,7 @@ export class LegalRegion {
   }
 
   /** The point of whole hundredths beside a legal point that is legal too and nearest to the wanted one. */
-  private written(
-    x: number,
-    y: number,
-    px: number,
-    py: number,
-    others: readonly number[],
-  ): FoundPoint | null {
+  private written(x: number, y: number, px: number, py: number, others: CircleGrid): FoundPoint | null {
     const gx = Math.floor(x * STEPS_PER_MM);
     const gy = Math.floor(y * STEPS_PER_MM);
     for (const wide of STEPS_ABOUT) {
@@ -284,7 +271,7 @@ export class LegalRegion {
           const sy = j / STEPS_PER_MM;
           const distance = Math.hypot(sx - px, sy - py);
           if (best !== null && distance >= best.distance) continue;
-          if (!isUnder(others, sx, sy, FLOAT_MM) && this.allows(sx, sy)) best = { x: sx, y: sy, distance };
+          if (!others.isUnder(sx, sy, FLOAT_MM) && this.allows(sx, sy)) best = { x: sx, y: sy, distance };
         }
       }
       if (best !== null) return best;
@@ -295,17 +282,6 @@ export class LegalRegion {
 
 const isBefore = (found: readonly number[], i: number, j: number) =>
   found[i + 1]! < found[j + 1]! || (found[i + 1] === found[j + 1] && found[i + 2]! < found[j + 2]!);
-
-/** True deeper than so much inside one of the circles. */
-function isUnder(circles: readonly number[], x: number, y: number, byMm: number): boolean {
-  for (let i = 0; i < circles.length; i += 3) {
-    const dx = x - circles[i]!;
-    const dy = y - circles[i + 1]!;
-    const least = circles[i + 2]! - byMm;
-    if (least > 0 && dx * dx + dy * dy < least * least) return true;
-  }
-  return false;
-}
 
 /** The circles that reach any point at least so far from another and no farther than so much, and what is written beside it. */
 function circlesBetween(others: Others, px: number, py: number, fromMm: number, toMm: number): number[] {

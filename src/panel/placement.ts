@@ -1,6 +1,7 @@
 import Flatbush from "flatbush";
 import type { FramePlan, HoleRulesPlan } from "../plan/plan.ts";
 import type { PointMm } from "../projection/frames.ts";
+import { FullCells } from "./fullCells.ts";
 import { type FoundPoint, LegalRegion, type Others } from "./legal.ts";
 import { ringHolds } from "./rings.ts";
 import { makePress, type Press } from "./spread.ts";
@@ -34,19 +35,22 @@ export interface Placer {
    * Null when no panel that may take it has a legal area for this bit; the caller compares `shiftMm` with its limit.
    */
   nearestPlace(xMm: number, yMm: number, bitMm: number, mayBore?: boolean): Place | null;
+  /** Begins to place holes one after another, each at its distance from those before it. */
+  begin(options: {
+    /** None is larger, of those to come and of those already there. */
+    readonly widestBitMm: number;
+    /** Holes that are there already. */
+    readonly taken?: readonly TakenHole[];
+  }): Placing;
+}
+
+/** Holes that are placed one after another. */
+export interface Placing {
   /**
-   * Places for all, in the order given, each keeping its distance from those before it.
-   * @param spreadFrom  from this one on stars are spread beside dead strips (see spread.ts); those before take the nearest place
-   * @param before      places of the first of them, found in an earlier call with the same wanted ones up to there
-   * @param taken       holes that are there already
-   * @returns null for those that find none within reach
+   * @param spread  put it where the sky is pressed together beside dead strips (see spread.ts), not at the nearest place
+   * @returns null, and nothing is placed, when there is no place within reach
    */
-  placeAll(
-    wanted: readonly Wanted[],
-    spreadFrom: number,
-    before?: readonly Place[],
-    taken?: readonly TakenHole[],
-  ): (Place | null)[];
+  place(wanted: Wanted, spread: boolean): Place | null;
 }
 
 /** A hole that is there already, ceiling frame. */
@@ -156,9 +160,8 @@ export function makePlacer(
     panelAt,
     nearestPlace: (xMm, yMm, bitMm, mayBore = false) =>
       nearest({ xMm, yMm, bitMm, mayBore, reachMm: Number.POSITIVE_INFINITY }, null, null),
-    placeAll(wanted, spreadFrom, before = [], already = []) {
-      const widest = [...wanted, ...already].reduce((most, { bitMm }) => Math.max(most, bitMm), 0);
-      const mostApart = Math.max(rules.spacing, 3 * widest) + ROUNDING_MM;
+    begin({ widestBitMm, taken: already = [] }) {
+      const mostApart = Math.max(rules.spacing, 3 * widestBitMm) + ROUNDING_MM;
       const taken = new TakenHoles(Math.max(LEAST_CELL_MM, mostApart));
       for (const { xMm, yMm, bitMm } of already) taken.add(xMm, yMm, bitMm);
       // A star that is not moved is rounded once on its board and once on the ceiling: the two may differ.
@@ -194,18 +197,38 @@ export function makePlacer(
         taken.add(xMm + writtenMm(place.xMm - xMm), yMm + writtenMm(place.yMm - yMm), bitMm);
         return place;
       };
-      return wanted.map((one, i) => {
-        if (i < before.length) return take(before[i]!, one.bitMm);
-        const others = (panel: number) => around(one.bitMm, panel);
-        const aimOn = (panel: number) => {
-          const { xMm, yMm } = panels[panel]!.board;
-          return pressOf(panel, one.bitMm)(one.xMm - xMm, one.yMm - yMm);
-        };
-        let place = i < spreadFrom ? null : nearest(one, others, aimOn);
-        if (place === null || place.shiftMm > one.reachMm) place = nearest(one, others, null);
-        if (place === null || place.shiftMm > one.reachMm) return null;
-        return take(place, one.bitMm);
-      });
+      const full: (FullCells | undefined)[] = [];
+      const cellMm = Math.max(1, rules.maxShift / 6);
+      const isFullAround = ({ xMm, yMm, reachMm, bitMm }: Wanted) =>
+        full.length > 0 &&
+        panelsFor(xMm, yMm, reachMm).every((panel) => {
+          const { board } = panels[panel]!;
+          return full[panel]?.isFull(xMm - board.xMm, yMm - board.yMm, reachMm, bitMm) ?? false;
+        });
+      const markFullAround = ({ xMm, yMm, reachMm, bitMm }: Wanted) => {
+        for (const panel of panelsFor(xMm, yMm, reachMm)) {
+          const { board } = panels[panel]!;
+          full[panel] ??= new FullCells(board.widthMm, board.lengthMm, cellMm);
+          full[panel].markFull(xMm - board.xMm, yMm - board.yMm, reachMm, bitMm);
+        }
+      };
+      return {
+        place(one, spread) {
+          if (!one.mayBore && isFullAround(one)) return null;
+          const others = (panel: number) => around(one.bitMm, panel);
+          const aimOn = (panel: number) => {
+            const { xMm, yMm } = panels[panel]!.board;
+            return pressOf(panel, one.bitMm)(one.xMm - xMm, one.yMm - yMm);
+          };
+          let place = spread ? nearest(one, others, aimOn) : null;
+          if (place === null || place.shiftMm > one.reachMm) place = nearest(one, others, null);
+          if (place === null || place.shiftMm > one.reachMm) {
+            markFullAround(one);
+            return null;
+          }
+          return take(place, one.bitMm);
+        },
+      };
     },
   };
 }

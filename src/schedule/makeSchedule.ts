@@ -166,7 +166,7 @@ function scheduleAndSetAside(
     ...marginWarnings,
     ...buildWarnings(inCeilingFrame(plan), panels),
     ...tightBitWarnings(plan),
-    darkStrandsWarning(fidelity.strands),
+    darkStrandsWarning(fidelity.strands, !selection.anyDropped),
     ...panelWarnings(panels, plan),
     boreFirstWarning(records, plan),
     ...foldedBodiesWarnings(selection, field, sky, plan.holes.merge),

@@ -1,8 +1,8 @@
-import { type Graded, grade } from "../fibre/grade.ts";
+import { type Graded, strandBySize } from "../fibre/grade.ts";
 import { type MergedObjects, mergeClose } from "../fibre/merge.ts";
-import { type StrandStock, usableStrands } from "../fibre/stock.ts";
+import type { StrandStock } from "../fibre/stock.ts";
 import { keepOutsOf, shapeHolds } from "../panel/keepOuts.ts";
-import type { Place, Placer, TakenHole } from "../panel/placement.ts";
+import type { Place, Placer, TakenHole, Wanted } from "../panel/placement.ts";
 import type { Plan } from "../plan/plan.ts";
 import type { Field } from "../projection/field.ts";
 import { inCeilingFrame } from "../projection/frames.ts";
@@ -17,13 +17,14 @@ export interface Selection {
   readonly lights: MergedObjects;
   /** Why each object of the field gives no light to any hole; null for those that do. */
   readonly whyLeft: readonly (string | null)[];
+  /** An object that a strand was left for found no place. */
+  readonly anyDropped: boolean;
 }
 
 /**
- * Grades and places. An object without a legal place within reach is dropped and the grading made again from the merging
- * on, so that brightness order always follows diameter. A drop moves fainter objects to thicker strands, whose legal places are
- * fewer: what failed fails again, and several may be dropped at once. Only one that had others folded into it sets those free to
- * move in before the rest: the round ends with it.
+ * Grades and places: one object after another, brightest light first, on the strands from the thickest to the thinnest. One without a
+ * legal place within reach is dropped and its strand goes to the next; if others had been folded into it, the merging is made
+ * again without it. So brightness order always follows diameter.
  * @param stock  thickest first
  * @param taken  holes that are there already, to keep away from
  * @param apart  objects that do not compete, and why they have no light; null for one that has it from elsewhere
@@ -65,96 +66,58 @@ export function selectHoles(
     if (place === null || place.shiftMm > reach(i)) drop(i, place);
   }
 
-  // Where one bit of one object would go, other holes left aside, does not change from round to round.
-  const known = new Map<number, (Place | null)[]>();
-  const nearest = (leader: number, bitMm: number, mayBore: boolean): Place | null => {
-    const key = mayBore ? -bitMm : bitMm;
-    let places = known.get(key);
-    if (places === undefined) {
-      places = [];
-      known.set(key, places);
-    }
-    let place = places[leader];
-    if (place === undefined) {
-      place = placer.nearestPlace(xMm[leader]!, yMm[leader]!, bitMm, mayBore);
-      places[leader] = place;
-    }
-    return place;
-  };
   const bored = plan.frame === "none" ? 0 : (plan.frame.bored?.brightest ?? 0);
-  let last: Round = { graded: [], spreadFrom: 0, places: [] };
-  /** Most ceilings place all at once. Only after a failure is it asked which would fail even alone: those go first. */
-  let someFail = false;
-  for (;;) {
-    const lights = mergeClose(field, rules.merge, competes);
-    const graded = grade(lights, stock);
-    let dropped = false;
-    for (const [rank, one] of someFail ? graded.entries() : []) {
-      const place = nearest(one.leader, one.bitMm, rank < bored);
-      if (place !== null && place.shiftMm <= reach(one.leader)) continue;
-      drop(one.leader, place);
-      dropped = true;
-      if (lights.foldedInto.has(one.leader)) break;
-    }
-    if (dropped) continue;
-    const spreadFrom = plan.placement.spread ? Math.ceil(graded.length / 10) : graded.length;
-    const places = placer.placeAll(
-      graded.map(({ leader, bitMm }, rank) => ({
-        xMm: xMm[leader]!,
-        yMm: yMm[leader]!,
-        bitMm,
-        mayBore: rank < bored,
-        reachMm: reach(leader),
-      })),
-      spreadFrom,
-      standing(last, graded, spreadFrom),
-      taken,
-    );
-    last = { graded, spreadFrom, places };
-    if (!someFail && places.includes(null)) {
-      someFail = true;
+  const strands = strandBySize(stock);
+  let lights = mergeClose(field, rules.merge, competes);
+  // The brightest tenth are not spread: of what would be lit if all found a place.
+  const spreadFrom = plan.placement.spread
+    ? Math.ceil(Math.min(strands.length, lights.count) / 10)
+    : strands.length;
+  const widestBitMm = [...stock, ...taken].reduce((widest, { bitMm }) => Math.max(widest, bitMm), 0);
+  let placing = placer.begin({ widestBitMm, taken });
+  const placed: PlacedHole[] = [];
+  let anyDropped = false;
+  for (let next = 0; placed.length < strands.length && next < lights.count; next++) {
+    const rank = placed.length;
+    const leader = lights.leader[next]!;
+    const { diameterMm, bitMm } = strands[rank]!;
+    const wanted: Wanted = {
+      xMm: xMm[leader]!,
+      yMm: yMm[leader]!,
+      bitMm,
+      mayBore: rank < bored,
+      reachMm: reach(leader),
+    };
+    const place = placing.place(wanted, rank >= spreadFrom);
+    if (place !== null) {
+      placed.push({ leader, mag: lights.mag[next]!, diameterMm, bitMm, place });
       continue;
     }
-    const placed: PlacedHole[] = [];
-    for (const [rank, one] of graded.entries()) {
-      const place = places[rank]!;
-      if (place !== null) {
-        placed.push({ ...one, place });
-        continue;
-      }
-      competes[one.leader] = 0;
-      reasons.set(
-        one.leader,
-        `no place within ${reach(one.leader)} mm that keeps its distance from brighter holes`,
-      );
-      dropped = true;
-      if (lights.foldedInto.has(one.leader)) break;
+    const alone = placer.nearestPlace(wanted.xMm, wanted.yMm, bitMm, wanted.mayBore);
+    if (alone === null || alone.shiftMm > wanted.reachMm) drop(leader, alone);
+    else {
+      competes[leader] = 0;
+      reasons.set(leader, `no place within ${wanted.reachMm} mm that keeps its distance from brighter holes`);
     }
-    if (!dropped)
-      return {
-        placed,
-        lights,
-        whyLeft: whyLeft(field.count, lights, placed.length, reasons, usableStrands(stock)),
-      };
+    anyDropped = true;
+    if (lights.foldedInto.has(leader)) {
+      lights = mergeClose(field, rules.merge, competes);
+      next = rank - 1;
+      // Those that were folded into it compete now, behind all that is placed; but one may have gone to a light that stands already.
+      if (!placed.every(({ leader, mag }, i) => lights.leader[i] === leader && lights.mag[i] === mag)) {
+        placing = placer.begin({ widestBitMm, taken });
+        placed.length = 0;
+        next = -1;
+      }
+    }
   }
-}
-
-interface Round {
-  readonly graded: readonly Graded[];
-  readonly spreadFrom: number;
-  readonly places: readonly (Place | null)[];
-}
-
-/** Places of the round before that a new one would find again: all up to the first that failed or is graded otherwise now. */
-function standing(last: Round, graded: readonly Graded[], spreadFrom: number): Place[] {
-  const places: Place[] = [];
-  for (const [rank, place] of last.places.entries()) {
-    const [was, is] = [last.graded[rank]!, graded[rank]];
-    if (place === null || is?.leader !== was.leader || is.bitMm !== was.bitMm) break;
-    if (rank < last.spreadFrom !== rank < spreadFrom) break;
-    places.push(place);
-  }
-  return places;
+  if (anyDropped) lights = mergeClose(field, rules.merge, competes);
+  return {
+    placed,
+    lights,
+    anyDropped,
+    whyLeft: whyLeft(field.count, lights, placed.length, reasons, strands.length),
+  };
 }
 
 /** How far each object may be moved: those under a keep-out as it says. @param drop called for those that it drops */

@@ -23,13 +23,14 @@ export function daylightWarning(sunAltDeg: number): string | null {
   return `the Sun stood ${Math.abs(sunAltDeg).toFixed(1)} degrees ${sunAltDeg >= 0 ? "above" : "below"} the horizon: ${words}, so this sky was there but not to be seen as the ceiling shows it (dark is below -12)`;
 }
 
-export function darkStrandsWarning(strands: readonly StrandRecord[]): string | null {
+/** @param allPlaced  no object was dropped for want of a place */
+export function darkStrandsWarning(strands: readonly StrandRecord[], allPlaced: boolean): string | null {
   const dark = strands.reduce((sum, size) => sum + size.dark, 0);
   if (dark === 0) return null;
   const bySize = strands
     .filter((size) => size.dark > 0)
     .map((size) => `${size.dark} of ${size.diameterMm} mm`);
-  return `${dark} strands stay dark: the field has no more objects (${bySize.join(", ")})`;
+  return `${dark} strands stay dark: ${allPlaced ? "the field has no more objects" : "no other object of the field finds a place"} (${bySize.join(", ")})`;
 }
 
 /**

@@ -100,7 +100,9 @@ describe("spreading keeps the order of stars along the normal of a batten", () =
     return Array.from({ length: 400 }, (_, i) => {
       const t = i / 399;
       const star = { xMm: from[0] + t * dx, yMm: from[1] + t * dy };
-      const [place] = placer.placeAll([{ ...star, bitMm: 0.6, mayBore: false, reachMm: 60 }], 0);
+      const place = placer
+        .begin({ widestBitMm: 0.6 })
+        .place({ ...star, bitMm: 0.6, mayBore: false, reachMm: 60 }, true);
       return ((place!.xMm - from[0]) * dx + (place!.yMm - from[1]) * dy) / span;
     });
   };
