@@ -8,8 +8,13 @@ import { join } from "node:path";
 import sharp from "sharp";
 import { loadSkyData } from "../src/cli/dataFiles.ts";
 import { readPlanFile } from "../src/cli/planFile.ts";
+import { strandStock } from "../src/fibre/stock.ts";
+import { makePlacer } from "../src/panel/placement.ts";
+import { workPanels } from "../src/panel/work.ts";
+import { inCeilingFrame } from "../src/projection/frames.ts";
 import { encodePreview, rasterizePreview, sceneOf } from "../src/render/index.ts";
 import { planSky, scheduleFrom } from "../src/schedule/makeSchedule.ts";
+import { selectHoles } from "../src/schedule/select.ts";
 import { apparentDirections, horizontalCoordinates } from "../src/sky/apparent.ts";
 import { decodeCatalogue, starVectors } from "../src/sky/catalogue.ts";
 import { observerAt } from "../src/sky/observer.ts";
@@ -156,6 +161,28 @@ say(
   "n^1.2",
   `n^${(Math.log(many.median / few.median) / Math.log(25)).toFixed(2)}: ${ms(few)} to ${ms(many)}`,
 );
+
+// 3b. Merging, grading and placing behind a frame, on the panels that are laid out once.
+const FRAME = "frame: {batten: {width: 38mm, depth: 38mm}, crossBattens: 1}\n";
+const KEEP_OUTS =
+  "keepOut: [{id: G, kind: grille, x: 600, y: 900, width: 300, length: 160}, {id: L, kind: luminaire, at: [2100, 1000], radius: 60}]\n";
+const placing = (from: string, more: string, runs: number) => {
+  const path = `${from}.framed.yaml`;
+  writeFileSync(path, `${readFileSync(from, "utf8")}\n${more}`);
+  const read = readPlanFile(path).plan;
+  const { field } = planSky(read, sky);
+  const panels = workPanels(inCeilingFrame(read));
+  const stock = strandStock(read.fibre);
+  return timed(
+    runs,
+    () => void selectHoles(field, makePlacer(panels, read.holes, read.frame), stock, read),
+    1,
+  );
+};
+say("placing 800 holes behind 38 mm battens", "150 ms", ms(placing(small, FRAME, 9)));
+say("the same with two keep-outs", "150 ms", ms(placing(small, FRAME + KEEP_OUTS, 9)));
+say("placing 20,000 holes behind 38 mm battens", "3 s", ms(placing(large, FRAME, 3)));
+say("the same with two keep-outs", "3 s", ms(placing(large, FRAME + KEEP_OUTS, 3)));
 
 // 4. The preview against the encoding of the same pixels.
 const demo = readPlanFile(DEMO).plan;

@@ -3,7 +3,7 @@
 export { fontBytes, loadBoundaries, loadSkyData } from "./cli/dataFiles.ts";
 export { loadGazetteer } from "./cli/gazetteerFile.ts";
 export { coreMagnitude, type PhotometricFit, photometricFit } from "./fibre/brightness.ts";
-export { type Graded, grade } from "./fibre/grade.ts";
+export { type Graded, strandBySize } from "./fibre/grade.ts";
 export { type Mergeable, type MergedObjects, mergeClose, summedMag } from "./fibre/merge.ts";
 export { type StrandOrder, strandsFor } from "./fibre/order.ts";
 export { type StrandStock, strandStock } from "./fibre/stock.ts";
@@ -13,7 +13,8 @@ export { scheduleCsv } from "./outputs/scheduleCsv.ts";
 export { scheduleJson } from "./outputs/scheduleJson.ts";
 export { starsCsv } from "./outputs/starsCsv.ts";
 export { layOutPanels, type Panel, type RectangleMm } from "./panel/panels.ts";
-export { legalArea, makePlacer, type Place, type Placer } from "./panel/placement.ts";
+export { makePlacer, type Place, type Placer } from "./panel/placement.ts";
+export { type WorkPanel, workPanels } from "./panel/work.ts";
 export { type Finding, InputError, UnbuildableError } from "./plan/errors.ts";
 export type { PlaceLookUp } from "./plan/fill.ts";
 export { planJsonSchema } from "./plan/jsonSchema.ts";
@@ -31,6 +32,7 @@ export {
   type PointMm,
   reflectXMm,
 } from "./projection/frames.ts";
+export { NO_SLIDE, type Slide } from "./projection/slide.ts";
 export { type AimedAt, makeView, type View } from "./projection/view.ts";
 export {
   encodePreview,
@@ -45,7 +47,9 @@ export {
   sceneOf,
 } from "./render/index.ts";
 export { askForStrands } from "./schedule/ask.ts";
+export type * from "./schedule/fidelityTypes.ts";
 export { type Found, type FoundObject, findInSky } from "./schedule/find.ts";
+export { type FreeMoment, type FreeMoments, freeMoments } from "./schedule/freeMoments.ts";
 export {
   makeSchedule,
   type PlannedSky,

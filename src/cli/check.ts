@@ -1,14 +1,18 @@
 import type { Command } from "commander";
 import { UnbuildableError } from "../plan/errors.ts";
 import { type EmitOptions, emit, withOutput } from "./emit.ts";
-import { numberBetween } from "./options.ts";
+import { minutesUpTo, numberBetween } from "./options.ts";
 import { makeTerminal } from "./terminal.ts";
 
 interface CheckOptions extends EmitOptions {
   readonly faintest?: number;
+  readonly free?: number;
   readonly json?: boolean;
   readonly quiet?: boolean;
 }
+
+/** An hour turns the sky by 15 degrees: beyond that it is another sky. */
+const MOST_FREE_MIN = 60;
 
 export function addCheck(program: Command): void {
   withOutput(program.command("check"))
@@ -19,11 +23,17 @@ export function addCheck(program: Command): void {
       "the strands and whole bundles that this sky asks for down to it",
       numberBetween(-30, 30, "a magnitude"),
     )
+    .option(
+      "--free <minutes>",
+      "what each minute buys the brightest stars, if the moment may slip by so many, such as 15min",
+      minutesUpTo(MOST_FREE_MIN),
+    )
     .option("--json", "JSON in place of words")
     .action(async (path: string, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<CheckOptions>();
-      const { askForStrands, checkReport, validScheduled } = await import("./core.ts");
-      const { schedule, planned, setAside } = await orReasonsAsJson(options, () => validScheduled(path));
+      const { askForStrands, buildJson, buildReport, checkReport, freeMoments, freeReport, validScheduled } =
+        await import("./core.ts");
+      const { schedule, planned, setAside, sky } = await orReasonsAsJson(options, () => validScheduled(path));
       const { plan, civil, instantUtc, panels, fidelity, warnings } = schedule;
       const order =
         options.faintest === undefined
@@ -32,19 +42,24 @@ export function addCheck(program: Command): void {
               faintestMag: options.faintest,
               order: askForStrands(plan, planned.field, options.faintest, setAside),
             };
+      const free = options.free === undefined ? null : freeMoments(plan, sky, options.free);
+      const built = buildReport(schedule);
       if (options.json) {
         const report = {
           buildable: true,
           civil,
           instantUtc,
           panels: panels.map(({ id, holeCount }) => ({ id, holes: holeCount })),
+          ...buildJson(built),
           fidelity,
+          ...(free ? { free } : {}),
           ...(order ? { asks: { faintestMag: order.faintestMag, ...order.order } } : {}),
           warnings,
         };
         await emit(`${JSON.stringify(report, null, 2)}\n`, options);
       } else {
-        await emit(checkReport(schedule, order), options);
+        const report = checkReport(schedule, order, built);
+        await emit(free ? `${report}\n${freeReport(free, plan)}` : report, options);
         const terminal = makeTerminal(options.quiet === true);
         for (const warning of warnings) terminal.warn(warning);
         terminal.say("Buildable.");

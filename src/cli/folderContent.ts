@@ -4,7 +4,7 @@ import { scheduleCsv } from "../outputs/scheduleCsv.ts";
 import { scheduleJson } from "../outputs/scheduleJson.ts";
 import type { View } from "../projection/view.ts";
 import type { Schedule } from "../schedule/types.ts";
-import { drawPreview } from "./drawPreview.ts";
+import { drawPreview, drawWorkingDrawing } from "./drawPreview.ts";
 import type { Terminal } from "./terminal.ts";
 import type { FolderContent } from "./writeFolder.ts";
 
@@ -25,6 +25,7 @@ export async function folderContent(
       await drawPreview(schedule, view, "png", { widthPx: previewWidthPx, labels, tint: false }, terminal),
     );
   }
+  content.set("ceiling.svg", await drawWorkingDrawing(schedule, view, "svg", 0, terminal));
   for (const panel of schedule.panels) {
     const holes = schedule.holes.filter((hole) => hole.panel === panel.id);
     content.set(`panels/${panel.id}/holes-face.csv`, holesCsv("face", panel, holes));

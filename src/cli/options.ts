@@ -21,3 +21,16 @@ export const wholeBetween =
     }
     return value;
   };
+
+/** Option parser: minutes with their unit, such as 15min; without one it is refused, since hours might be meant. */
+export const minutesUpTo =
+  (most: number) =>
+  (text: string): number => {
+    const value = Number(/^\s*(\d{1,4})\s*min(?:utes?)?\s*$/.exec(text)?.[1] ?? Number.NaN);
+    if (!(value >= 1 && value <= most)) {
+      throw new InvalidArgumentError(
+        `Write minutes with their unit, such as 15min, from 1min to ${most}min.`,
+      );
+    }
+    return value;
+  };

@@ -17,7 +17,7 @@ export function scheduled(path: string): Scheduled {
 }
 
 /** As `scheduled`, checked against the rules that every schedule keeps: a fault is ours, and nothing is written. */
-export function validScheduled(path: string): PlannedSchedule {
+export function validScheduled(path: string): Scheduled {
   const result = scheduled(path);
   const faults = validateSchedule(result.schedule);
   if (faults.length > 0)

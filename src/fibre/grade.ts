@@ -1,4 +1,3 @@
-import type { MergedObjects } from "./merge.ts";
 import type { StrandStock } from "./stock.ts";
 
 /** A strand given to a light. */
@@ -10,18 +9,6 @@ export interface Graded {
   readonly bitMm: number;
 }
 
-/**
- * Gives the N brightest lights the N usable strands, brightest to thickest.
- * @param lights brightest first
- * @param stock  thickest first
- */
-export function grade(lights: MergedObjects, stock: readonly StrandStock[]): Graded[] {
-  const graded: Graded[] = [];
-  for (const { diameterMm, bitMm, usable } of stock) {
-    for (let strand = 0; strand < usable && graded.length < lights.count; strand++) {
-      const i = graded.length;
-      graded.push({ leader: lights.leader[i]!, mag: lights.mag[i]!, diameterMm, bitMm });
-    }
-  }
-  return graded;
-}
+/** The usable strands one by one, in the order in which the brightest lights take them. @param stock thickest first */
+export const strandBySize = (stock: readonly StrandStock[]): StrandStock[] =>
+  stock.flatMap((size) => new Array<StrandStock>(size.usable).fill(size));

@@ -1,7 +1,10 @@
 import type { StrandOrder } from "../fibre/order.ts";
 import { placeWords } from "../plan/placeWords.ts";
 import { bearingOrigin } from "../schedule/bearing.ts";
+import { type BuildReport, buildReport } from "../schedule/buildReport.ts";
 import type { BearingRecord, ExtinctionRecord, Schedule } from "../schedule/types.ts";
+import { buildRows } from "./buildRows.ts";
+import { truthRows } from "./truthReport.ts";
 
 const count = (n: number, one: string, many = `${one}s`) =>
   `${n.toLocaleString("en-US")} ${n === 1 ? one : many}`;
@@ -13,6 +16,7 @@ const direction = (deg: number) =>
 export function checkReport(
   schedule: Schedule,
   order: { faintestMag: number; order: StrandOrder } | null,
+  built: BuildReport = buildReport(schedule),
 ): string {
   const { plan, fidelity, panels, left } = schedule;
   const rows: [string, string][] = [];
@@ -73,6 +77,7 @@ export function checkReport(
     "Left out",
     `${count(left.length, "object")} of the field without light of their own (all of them, with why: lacunar holes --json)`,
   ]);
+  rows.push(...truthRows(schedule));
   if (order) {
     const { bundles, objects, strands } = order.order;
     rows.push([
@@ -86,6 +91,7 @@ export function checkReport(
       ]);
     }
   }
+  rows.push(...buildRows(schedule, built));
   const width = Math.max(...rows.map(([label]) => label.length)) + 2;
   return `${rows.map(([label, text]) => `${label.padEnd(width)}${text}`).join("\n")}\n`;
 }

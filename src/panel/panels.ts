@@ -1,67 +1,118 @@
 import { type Finding, UnbuildableError } from "../plan/errors.ts";
-import type { Plan } from "../plan/plan.ts";
+import { rowLetters } from "../plan/panelIds.ts";
+import type { PanelOutlinePlan, PanelRectanglePlan, Plan } from "../plan/plan.ts";
+import { largestRectangle } from "./largestRectangle.ts";
+import { inset } from "./mitre.ts";
+import { outside, overlapping, roomFaults, unsound } from "./panelFaults.ts";
+import { type BoxMm, boxOf, counterClockwise, isRectangle, type Ring, rectangleRing } from "./rings.ts";
+import { roomRing } from "./walls.ts";
+import { writtenMm } from "./written.ts";
 
-export interface RectangleMm {
-  readonly xMm: number;
-  readonly yMm: number;
-  readonly widthMm: number;
-  readonly lengthMm: number;
-}
+export type RectangleMm = BoxMm;
 
-/** A removable panel in the ceiling frame; x and y are lower-left corners. */
+/** A removable panel. */
 export interface Panel {
   readonly id: string;
-  /** What is seen from the room, fabric included. */
+  /** Bounding box of what is seen from the room, fabric included: ceiling frame. */
   readonly finished: RectangleMm;
-  /** What is cut: the finished outline less the fabric's thickness all round. */
+  readonly finishedRing: Ring;
+  /** Bounding box of what is cut, the finished outline less the fabric's thickness all round: ceiling frame. */
   readonly board: RectangleMm;
+  /** The board's outline in its face frame, as it is written: whole hundredths. */
+  readonly boardRing: Ring;
+  /** The same exactly (a rectangle: drawn in to whole hundredths): what all that lies on the board is reckoned from. */
+  readonly exactRing: Ring;
+  readonly isRectangle: boolean;
 }
-
-/** A, B .. Z, AA, AB ..: rows from the top. */
-export function rowLetters(row: number): string {
-  const rest = Math.floor(row / 26);
-  return (rest > 0 ? rowLetters(rest - 1) : "") + String.fromCharCode(65 + (row % 26));
-}
-
-/** Less than this is a rounding of the plan's own figures, not an overlap. */
-const TOUCHING_MM = 1e-6;
 
 /**
  * The panels of a plan, in the plan's order.
  * @param plan positions in the ceiling frame (`inCeilingFrame`)
- * @throws UnbuildableError naming each panel without size, outside the ceiling or over another one
+ * @throws UnbuildableError for a room that crosses itself, and naming each panel without size, crossing itself, outside the ceiling or over another one
  */
 export function layOutPanels(plan: Plan): Panel[] {
-  const finished = Array.isArray(plan.panels)
-    ? plan.panels.map(({ id, x, y, width, length }) => ({
-        id,
-        xMm: x,
-        yMm: y,
-        widthMm: width,
-        lengthMm: length,
-      }))
+  const room = roomFaults(plan);
+  if (room.length > 0) throw new UnbuildableError(room);
+  const given: readonly (PanelRectanglePlan | PanelOutlinePlan)[] = Array.isArray(plan.panels)
+    ? plan.panels
     : gridOf(plan);
-  const thickness = plan.fabric.thickness;
-  const panels = finished.map(({ id, ...rectangle }) => ({
-    id,
-    finished: rectangle,
-    board: {
-      xMm: rectangle.xMm + thickness,
-      yMm: rectangle.yMm + thickness,
-      widthMm: rectangle.widthMm - 2 * thickness,
-      lengthMm: rectangle.lengthMm - 2 * thickness,
-    },
+  const outlines = given.map((panel) => ({
+    id: panel.id,
+    ring:
+      "outline" in panel
+        ? panel.outline
+        : rectangleRing({ xMm: panel.x, yMm: panel.y, widthMm: panel.width, lengthMm: panel.length }),
   }));
-  const findings = [...withoutSize(panels, thickness), ...outside(panels, plan), ...overlapping(panels)];
+  const findings: Finding[] = [];
+  const panels = outlines.flatMap(({ id, ring }): Panel[] => {
+    const fault = unsound({ id, ring });
+    if (fault !== null) {
+      findings.push(fault);
+      return [];
+    }
+    findings.push(...outside({ id, ring }, plan));
+    const panel = panelOf(id, counterClockwise(ring), plan.fabric.thickness);
+    if (typeof panel !== "string") return [panel];
+    findings.push({ code: "panel-without-board", message: panel });
+    return [];
+  });
+  findings.push(...overlapping(panels));
   if (findings.length > 0) throw new UnbuildableError(findings);
   return panels;
 }
 
-function gridOf(plan: Plan): ({ id: string } & RectangleMm)[] {
+/**
+ * What a grid fills: the largest rectangle along the axes that keeps the perimeter to every wall, so that all taper of the
+ * room goes into the perimeter. Null when there is none.
+ */
+export function panelBlock(plan: Plan, perimeterMm: number): RectangleMm | null {
+  const { width, length, outline } = plan.ceiling;
+  if (outline !== undefined) return largestRectangle(inset(roomRing(plan), perimeterMm));
+  return {
+    xMm: perimeterMm,
+    yMm: perimeterMm,
+    widthMm: width - 2 * perimeterMm,
+    lengthMm: length - 2 * perimeterMm,
+  };
+}
+
+const HUNDREDTH = 0.01;
+/** Down, so that what is legal on the drawn board is legal on the true one. */
+const floored = (mm: number) => Math.floor(mm / HUNDREDTH + 1e-6) / 100;
+
+/** The panel, or why it has no board. */
+function panelOf(id: string, ring: Ring, fabricMm: number): Panel | string {
+  const finished = boxOf(ring);
+  if (isRectangle(ring)) {
+    const board = {
+      xMm: finished.xMm + fabricMm,
+      yMm: finished.yMm + fabricMm,
+      widthMm: finished.widthMm - 2 * fabricMm,
+      lengthMm: finished.lengthMm - 2 * fabricMm,
+    };
+    if (board.widthMm <= 0 || board.lengthMm <= 0) {
+      return `panel ${id}: ${mm(finished.widthMm)} x ${mm(finished.lengthMm)} mm less ${mm(fabricMm)} mm of fabric all round leaves no board; make it larger or the fabric thinner`;
+    }
+    const face = { xMm: 0, yMm: 0, widthMm: floored(board.widthMm), lengthMm: floored(board.lengthMm) };
+    const exactRing = rectangleRing(face);
+    return { id, finished, finishedRing: ring, board, boardRing: exactRing, exactRing, isRectangle: true };
+  }
+  const boards = inset(ring, fabricMm);
+  if (boards.length !== 1) {
+    return `panel ${id}: its outline less ${mm(fabricMm)} mm of fabric all round ${boards.length === 0 ? "leaves no board" : `falls into ${boards.length} boards`}; make it wider or the fabric thinner`;
+  }
+  const board = boxOf(boards[0]!);
+  const exactRing = boards[0]!.map(([x, y]) => [x - board.xMm, y - board.yMm] as const);
+  const boardRing = exactRing.map(([x, y]) => [writtenMm(x), writtenMm(y)] as const);
+  return { id, finished, finishedRing: ring, board, boardRing, exactRing, isRectangle: false };
+}
+
+function gridOf(plan: Plan): PanelRectanglePlan[] {
   const { columns, rows, gap, perimeter } = plan.panels as Exclude<Plan["panels"], readonly unknown[]>;
-  const widthMm = (plan.ceiling.width - 2 * perimeter - (columns - 1) * gap) / columns;
-  const lengthMm = (plan.ceiling.length - 2 * perimeter - (rows - 1) * gap) / rows;
-  if (widthMm <= 0 || lengthMm <= 0) {
+  const block = panelBlock(plan, perimeter);
+  const width = ((block?.widthMm ?? 0) - (columns - 1) * gap) / columns;
+  const length = ((block?.lengthMm ?? 0) - (rows - 1) * gap) / rows;
+  if (block === null || width <= 0 || length <= 0) {
     throw new UnbuildableError([
       {
         code: "no-room-for-panels",
@@ -74,70 +125,12 @@ function gridOf(plan: Plan): ({ id: string } & RectangleMm)[] {
     const column = i % columns;
     return {
       id: `${rowLetters(row)}${column + 1}`,
-      xMm: perimeter + column * (widthMm + gap),
-      yMm: perimeter + (rows - 1 - row) * (lengthMm + gap),
-      widthMm,
-      lengthMm,
+      x: block.xMm + column * (width + gap),
+      y: block.yMm + (rows - 1 - row) * (length + gap),
+      width,
+      length,
     };
   });
 }
 
 const mm = (value: number) => `${Number(value.toFixed(2))}`;
-
-function withoutSize(panels: readonly Panel[], thickness: number): Finding[] {
-  return panels
-    .filter(({ board }) => board.widthMm <= 0 || board.lengthMm <= 0)
-    .map(({ id, finished }) => ({
-      code: "panel-without-board",
-      message: `panel ${id}: ${mm(finished.widthMm)} x ${mm(finished.lengthMm)} mm less ${mm(thickness)} mm of fabric all round leaves no board; make it larger or the fabric thinner`,
-    }));
-}
-
-function outside(panels: readonly Panel[], plan: Plan): Finding[] {
-  return panels.flatMap(({ id, finished }) => {
-    const beyond: [string, number][] = [
-      ["left", -finished.xMm],
-      ["bottom", -finished.yMm],
-      ["right", finished.xMm + finished.widthMm - plan.ceiling.width],
-      ["top", finished.yMm + finished.lengthMm - plan.ceiling.length],
-    ];
-    const sides = beyond
-      .filter(([, over]) => over > TOUCHING_MM)
-      .map(([side, over]) => `${mm(over)} mm past the ${side} edge`);
-    if (sides.length === 0) return [];
-    return [
-      {
-        code: "panel-outside-ceiling",
-        message: `panel ${id} leaves the ceiling of ${plan.ceiling.width} x ${plan.ceiling.length} mm: it reaches ${sides.join(" and ")}; move it or make it smaller`,
-      },
-    ];
-  });
-}
-
-/** Who put hundreds of panels in one place needs no list of every pair. */
-const MOST_OVERLAPS = 100;
-
-function overlapping(panels: readonly Panel[]): Finding[] {
-  const findings: Finding[] = [];
-  // Sweep from left to right: only panels that share some x are compared.
-  const byLeft = [...panels].sort((a, b) => a.finished.xMm - b.finished.xMm);
-  for (const [i, a] of byLeft.entries()) {
-    for (let j = i + 1; j < byLeft.length; j++) {
-      const b = byLeft[j]!;
-      const across =
-        Math.min(a.finished.xMm + a.finished.widthMm, b.finished.xMm + b.finished.widthMm) - b.finished.xMm;
-      if (b.finished.xMm >= a.finished.xMm + a.finished.widthMm - TOUCHING_MM) break;
-      const along =
-        Math.min(a.finished.yMm + a.finished.lengthMm, b.finished.yMm + b.finished.lengthMm) -
-        Math.max(a.finished.yMm, b.finished.yMm);
-      if (findings.length >= MOST_OVERLAPS) return findings;
-      if (along > TOUCHING_MM) {
-        findings.push({
-          code: "panels-overlap",
-          message: `panels ${a.id} and ${b.id} overlap by ${mm(across)} x ${mm(along)} mm; move or shrink one of them`,
-        });
-      }
-    }
-  }
-  return findings;
-}

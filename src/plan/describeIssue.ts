@@ -13,6 +13,12 @@ export interface Problem {
 const LAT_LON =
   "degrees: first the latitude from -90 to 90, then the longitude from -180 to 180, east positive";
 
+const POINT = "[x, y]: two lengths";
+const CORNERS = "three corners or more, [[0, 0], [600, 0], [600, 400]]";
+const TAPE = "a length as the tape gives it, such as 3660mm";
+const ID = "1 to 20 letters, digits or underscores";
+const KEEP_OUTS = "{id, kind, at: [x, y], radius}, {id, kind, x, y, width, length} or {id, kind, outline}";
+
 /** What would be right, by path; array indices and names of free keys are written `[]`. */
 const WANTED: Readonly<Record<string, string>> = {
   "": "a plan: keys such as `moment`, `place`, `view`, `ceiling`, `panels` and `fibre`",
@@ -45,9 +51,48 @@ const WANTED: Readonly<Record<string, string>> = {
   "show.moon": "true (one hole), false, or {ring: 45mm} (the outline of its lit part)",
   "show.moon.ring": "the diameter of the Moon's disk on the ceiling, such as 45mm",
   "show.extinction": "magnitudes per air mass, from 0 to 2",
-  ceiling: "{width: 4.8m, length: 3.6m}",
-  panels: "{columns: 3, rows: 2}, or a list of {id, x, y, width, length}",
-  "panels[].id": "1 to 20 letters, digits or underscores",
+  placement: "{spread: true, shift: 40mm, turn: 1}",
+  "placement.shift": "how far the whole sky may be slid, from 0 to 500mm",
+  "placement.turn": "by how many degrees the whole sky may be turned either way, from 0 to 10",
+  ceiling: "{width: 4.8m, length: 3.6m}, or measured {sides, diagonals}, or {outline}",
+  "ceiling.outline": `the room's corners, once round: ${CORNERS}`,
+  "ceiling.outline[]": POINT,
+  "ceiling.sides": "the length of each wall as seen from below: {top, right, bottom, left}",
+  "ceiling.sides.top": TAPE,
+  "ceiling.sides.right": TAPE,
+  "ceiling.sides.bottom": TAPE,
+  "ceiling.sides.left": TAPE,
+  "ceiling.diagonals": "{risingRight, fallingRight}, as seen from below",
+  "ceiling.diagonals.risingRight": "the length from the lower left to the upper right corner, such as 4398mm",
+  "ceiling.diagonals.fallingRight":
+    "the length from the upper left to the lower right corner, such as 4398mm",
+  "ceiling.squareTo": "top, right, bottom or left: the wall that panels are parallel to",
+  drawnAs: "fromBelow (as seen lying on the floor) or reflectedPlan (laid out like a floor plan)",
+  panels: "{columns: 3, rows: 2}, or a list of {id, x, y, width, length} or {id, outline}",
+  "panels[].id": ID,
+  "panels[].outline": CORNERS,
+  "panels[].outline[]": POINT,
+  frame: "none, or {batten: {width: 38mm, depth: 19mm}}",
+  "frame.batten": "{width: 38mm, depth: 19mm}: width along the board, depth away from it",
+  "frame.crossBattens": "how many battens cross each panel, from 0 to 100",
+  "frame.battens": "a list of {panel: A1, from: [x, y], to: [x, y]}, in the panel's face frame",
+  "frame.battens[].panel": "the id of a panel",
+  "frame.battens[].from": POINT,
+  "frame.battens[].to": POINT,
+  "frame.screws": "{pitch: 200mm}",
+  "frame.hangers": "how many hanging points each panel gets, from 0 to 1000",
+  "frame.bored": "{brightest: 12, diameter: 10mm}",
+  "frame.bored.brightest": "how many of the brightest stars may sit on a batten",
+  drill: "{chuckRadius: 22mm, projection: 15mm}",
+  keepOut: `a list of ${KEEP_OUTS}`,
+  "keepOut[]": KEEP_OUTS,
+  "keepOut[].id": ID,
+  "keepOut[].kind": "grille, hatch, luminaire, detector, sprinkler, speaker or other",
+  "keepOut[].stars": "move (stars under it move aside) or drop (they are left out)",
+  "keepOut[].clearance": "{front: 50mm, behind: 100mm}",
+  "keepOut[].at": POINT,
+  "keepOut[].outline": CORNERS,
+  "keepOut[].outline[]": POINT,
   fibre: "{bundles: {count: 6, strands: {0.5mm: 70, 0.75mm: 20}}}",
   "fibre.bundles": "{count: 6, strands: {0.5mm: 70, 0.75mm: 20}}",
   "fibre.bundles.strands": "the strands of each diameter in one bundle, such as {0.5mm: 70, 0.75mm: 20}",
@@ -146,6 +191,10 @@ export function describeIssue(issue: z.core.$ZodIssue, data: unknown, base: Path
             ? "at most"
             : "less than";
       if (issue.message.includes("not built into")) return one(issue.message);
+      if (wanted && Array.isArray(seen))
+        return one(
+          `a list of ${seen.length} is too ${issue.code === "too_small" ? "short" : "long"}; write ${wanted}`,
+        );
       if (wanted) return one(`${shown(seen)} is out of range; write ${wanted}${countedTo360(path, seen)}`);
       return one(
         `${shown(seen)} is out of range; it must ${Array.isArray(seen) || typeof seen === "string" ? "hold" : "be"} ${relation} ${bound}`,

@@ -1,8 +1,10 @@
+import { fillCeiling } from "./ceiling.ts";
 import type { Problem } from "./describeIssue.ts";
-import { InputError } from "./errors.ts";
+import { InputError, UnbuildableError } from "./errors.ts";
 import { diameterOfKeyMm } from "./lengths.ts";
-import type { FibreSizePlan, PlacePlan, Plan, ShowPlan, ViewPlan } from "./plan.ts";
-import type { PlanInput } from "./schema.ts";
+import { battenProblems } from "./panelIds.ts";
+import type { CeilingPlan, FibreSizePlan, PlacePlan, Plan, ShowPlan, ViewPlan } from "./plan.ts";
+import { type PlanInput, planSchema } from "./schema.ts";
 import { fillTopBearing } from "./topBearing.ts";
 
 /**
@@ -28,6 +30,7 @@ export type PlaceLookUp = (wanted: { readonly name: string; readonly country?: s
 /**
  * Fills the defaults that depend on more than one key, and checks what a schema of single keys cannot.
  * @param lookUp  asked only when the plan names a place and gives no coordinates
+ * @throws UnbuildableError when all is well but the measures of the room, which cannot close
  */
 export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan } | { problems: Problem[] } {
   const problems: Problem[] = [];
@@ -61,6 +64,24 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
         );
       seen.add(panel.id.toLowerCase());
     }
+  }
+
+  problems.push(...battenProblems(input));
+
+  if (input.keepOut.length > 0 && input.drawnAs === undefined) {
+    problem(
+      ["keepOut"],
+      "a plan with keep-outs must say from which side they were measured; write `drawnAs: fromBelow` (as seen lying on the floor) or `drawnAs: reflectedPlan` (a ceiling plan laid out like a floor plan)",
+    );
+  }
+  const keepOutIds = new Set<string>();
+  for (const [i, { id }] of input.keepOut.entries()) {
+    if (keepOutIds.has(id.toLowerCase()))
+      problem(
+        ["keepOut", i, "id"],
+        `${JSON.stringify(id)} is taken by an earlier keep-out; give each its own id`,
+      );
+    keepOutIds.add(id.toLowerCase());
   }
 
   const strands: Record<string, number> = {};
@@ -108,16 +129,18 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
   }
 
   const moon = problems.length === 0 ? fillMoon(input, sizes, strands, problem) : false;
-  const view = fillView(input, place, problem);
-  if (problems.length > 0 || view === null || place === null) return { problems };
+  const ceiling = fillCeiling(input.ceiling, input.drawnAs, problem);
+  const view = ceiling && fillView(input, place, ceiling.plan ?? { width: 1, length: 1 }, problem);
+  if (problems.length > 0 || view === null || place === null || ceiling === null) return { problems };
+  if (ceiling.plan === null) throw new UnbuildableError([ceiling.finding]);
   return {
-    plan: {
+    plan: inSchemaOrder({
       ...input,
       place,
       view,
       show: { ...input.show, moon },
-      frame: "none",
-      // In the schema's order: a plan that is replayed is written out the same.
+      ceiling: ceiling.plan,
+      drawnAs: input.drawnAs ?? "fromBelow",
       fibre: {
         sizes: sizes.map((size) => ({ ...size })).sort((a, b) => a.diameter - b.diameter),
         bundles: { ...input.fibre.bundles, strands },
@@ -125,9 +148,15 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
         milkyWay: input.fibre.milkyWay,
         sharing: input.fibre.sharing ?? "ceiling",
       },
-    } as Plan,
+    }),
   };
 }
+
+/** Keys in the schema's order: a plan that is replayed is written out the same. */
+const inSchemaOrder = (filled: Readonly<Record<string, unknown>>): Plan =>
+  Object.fromEntries(
+    Object.keys(planSchema.shape).flatMap((key) => (key in filled ? [[key, filled[key]]] : [])),
+  ) as unknown as Plan;
 
 /** Coordinates as they are written, or else those of the place that is named. */
 function fillPlace(
@@ -202,9 +231,10 @@ function fillMoon(
 function fillView(
   input: PlanInput,
   place: PlacePlan | null,
+  ceiling: Pick<CeilingPlan, "width" | "length">,
   problem: (path: readonly PropertyKey[], message: string) => void,
 ): ViewPlan | null {
-  const { ceiling, room } = input;
+  const { room } = input;
   const bearing = fillTopBearing(input.view.topBearing, input.view.topBearingFrom, place, (key, message) =>
     problem(["view", key], message),
   );

@@ -16,10 +16,11 @@ export interface KeySchema {
 /** The schema of a plan, as it is asked for keys. */
 export const planKeys = (): KeySchema => planJsonSchema() as KeySchema;
 
-/** All forms that a value may take: a union within a union is one of more forms. */
+/** All forms that a value may take: a union within a union is one of more forms, and a group may say besides what it asks for. */
 export function formsOf(schema: KeySchema): readonly KeySchema[] {
   const inner = [...(schema.anyOf ?? []), ...(schema.oneOf ?? [])];
-  return inner.length === 0 ? [schema] : inner.flatMap(formsOf);
+  const own = schema.properties !== undefined || schema.items !== undefined;
+  return inner.length === 0 || own ? [schema, ...inner.flatMap(formsOf)] : inner.flatMap(formsOf);
 }
 
 export const ownKey = (schema: KeySchema, key: string): KeySchema | undefined =>
@@ -90,7 +91,7 @@ const orList = (names: readonly string[]): string => {
     : `${quoted.slice(0, -1).join(", ")} or ${quoted[quoted.length - 1]}`;
 };
 
-/** More would be no help. */
+/** More would be no help: then those of the fewest steps are named, or none. */
 const MOST_MEANT = 3;
 
 /** Known paths that a wrong one may stand for: the slip put right, a group left out, or a slip of the whole. */
@@ -110,7 +111,10 @@ function meantBy(
   }
   const rest = steps.slice(depth).join(".").toLowerCase();
   const elsewhere = all.filter((path) => path.toLowerCase().endsWith(`.${rest}`));
-  if (elsewhere.length > 0 && elsewhere.length <= MOST_MEANT) return elsewhere;
+  const stepsOf = (path: string) => path.split(".").length;
+  const fewest = Math.min(...elsewhere.map(stepsOf));
+  for (const some of [elsewhere, elsewhere.filter((path) => stepsOf(path) === fewest)])
+    if (some.length > 0 && some.length <= MOST_MEANT) return some;
   const leaf = (path: string) => path.slice(path.lastIndexOf(".") + 1);
   const nearPath =
     nearestName(steps.join("."), all) ??

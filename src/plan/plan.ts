@@ -14,16 +14,17 @@ export interface Plan {
   readonly room?: { readonly height: number };
   readonly drawnAs: "fromBelow" | "reflectedPlan";
   readonly walls: WallNames;
-  readonly ceiling: { readonly width: number; readonly length: number };
-  readonly panels: PanelGridPlan | readonly PanelRectanglePlan[];
+  readonly ceiling: CeilingPlan;
+  readonly panels: PanelGridPlan | readonly (PanelRectanglePlan | PanelOutlinePlan)[];
   readonly fabric: { readonly thickness: number };
   readonly board: { readonly material: string; readonly thickness: number };
   readonly cavity?: number;
-  readonly frame: "none";
+  readonly frame: "none" | FramePlan;
+  readonly drill: DrillPlan;
   readonly fibre: FibrePlan;
   readonly holes: HoleRulesPlan;
-  readonly keepOut: readonly never[];
-  readonly placement: { readonly spread: boolean; readonly shift: 0; readonly turn: 0 };
+  readonly keepOut: readonly KeepOutPlan[];
+  readonly placement: PlacementPlan;
   readonly lightSource?: LightSourcePlan | readonly LightSourcePlan[];
 }
 
@@ -107,6 +108,25 @@ export interface WallNames {
   readonly left?: string;
 }
 
+export type WallSide = "top" | "right" | "bottom" | "left";
+
+/** Four walls and two diagonals as a tape gives them. Sides are named as in `walls`: always as seen from below. */
+export interface RoomMeasuresPlan {
+  readonly sides: Readonly<Record<WallSide, number>>;
+  /** Seen from below: from lower left to upper right, and from upper left to lower right. */
+  readonly diagonals: { readonly risingRight: number; readonly fallingRight: number };
+  /** The wall that panels are parallel to. */
+  readonly squareTo: WallSide;
+}
+
+export type CeilingPlan = {
+  /** Of the bounding rectangle. */
+  readonly width: number;
+  readonly length: number;
+  /** Corners of the walls, where they are no rectangle along the axes. */
+  readonly outline?: readonly PointPlan[];
+} & (RoomMeasuresPlan | { readonly [key in keyof RoomMeasuresPlan]?: undefined });
+
 export interface PanelGridPlan {
   readonly columns: number;
   readonly rows: number;
@@ -122,6 +142,59 @@ export interface PanelRectanglePlan {
   readonly width: number;
   readonly length: number;
 }
+
+/** A finished outline of three corners or more, ceiling frame. */
+export interface PanelOutlinePlan {
+  readonly id: string;
+  readonly outline: readonly PointPlan[];
+}
+
+export type PointPlan = readonly [number, number];
+
+/** Battens glued behind each board. */
+export interface FramePlan {
+  readonly batten: { readonly width: number; readonly depth: number };
+  /** From the board's outline to the edge battens. */
+  readonly inset: number;
+  /** So many across each panel, evenly over the longer side of its board. */
+  readonly crossBattens: number;
+  /** More of them: centre lines in the face frame of their panel, ends cut square. */
+  readonly battens: readonly { readonly panel: string; readonly from: PointPlan; readonly to: PointPlan }[];
+  /** Farthest that two screws along a batten may be apart. */
+  readonly screws: { readonly pitch: number };
+  /** Hanging points on the edge battens of each panel, evenly round it. */
+  readonly hangers: number;
+  /** The brightest stars may sit on a batten, through a relief hole of this diameter. */
+  readonly bored?: { readonly brightest: number; readonly diameter: number };
+}
+
+/** What the drill's chuck needs behind a framed board. */
+export interface DrillPlan {
+  readonly chuckRadius: number;
+  /** How far the bit stands out of the chuck. */
+  readonly projection: number;
+}
+
+export type KeepOutKind = "grille" | "hatch" | "luminaire" | "detector" | "sprinkler" | "speaker" | "other";
+
+interface KeepOutBase {
+  readonly id: string;
+  readonly kind: KeepOutKind;
+  /** What happens to stars under it. */
+  readonly stars: "move" | "drop";
+  /** Farthest that a star under it is moved; `holes.maxShift` when not given. */
+  readonly upTo?: number;
+  /** Room to keep clear before and behind the face. */
+  readonly clearance: { readonly front: number; readonly behind: number };
+}
+
+/** Ceiling frame. */
+export type KeepOutPlan = KeepOutBase &
+  (
+    | { readonly at: PointPlan; readonly radius: number }
+    | { readonly x: number; readonly y: number; readonly width: number; readonly length: number }
+    | { readonly outline: readonly PointPlan[] }
+  );
 
 export interface FibreSizePlan {
   readonly diameter: number;
@@ -154,6 +227,14 @@ export interface HoleRulesPlan {
   readonly spacing: number;
   readonly merge: number;
   readonly maxShift: number;
+}
+
+export interface PlacementPlan {
+  /** Stars beside a dead strip are spread, so that they do not line up along it. */
+  readonly spread: boolean;
+  /** The whole sky may be slid so far, and turned about the aim by so many degrees either way, for the sake of the brightest. */
+  readonly shift: number;
+  readonly turn: number;
 }
 
 export interface LightSourcePlan {

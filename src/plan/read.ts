@@ -17,7 +17,8 @@ const MOST_PROBLEMS = 200;
  * @param fileName  how messages name the file
  * @param lookUp    finds a place that is given by name; without it such a plan is refused
  * @returns the plan with every default filled in
- * @throws InputError with one sentence a problem, each with file, line, column and key
+ * @throws InputError with one sentence a problem, each with file, line, column and key; UnbuildableError for a plan without such
+ *         problems whose room cannot be, measured as it is
  */
 export const readPlan = (text: string, fileName: string, lookUp?: PlaceLookUp): Plan =>
   readPlanText(text, fileName, lookUp).plan;

@@ -159,6 +159,33 @@ const show = strict("show", {
   extinction: z.number().min(0).max(2).default(0),
 });
 
+const point = z.tuple([position(), position()]);
+const outline = z.array(point).min(3).max(1000);
+const panelId = () =>
+  z.string().regex(/^[A-Za-z0-9_]{1,20}$/, "a panel id is 1 to 20 letters, digits or underscores");
+
+const wallSide = z.enum(["top", "right", "bottom", "left"]);
+
+/** More corners than any room has; the largest field is sought among them. */
+const MOST_ROOM_CORNERS = 60;
+
+const ceiling = strict("ceiling", {
+  width: positive().optional(),
+  length: positive().optional(),
+  outline: z.array(point).min(3).max(MOST_ROOM_CORNERS).optional(),
+  sides: strict("ceiling.sides", {
+    top: positive(),
+    right: positive(),
+    bottom: positive(),
+    left: positive(),
+  }).optional(),
+  diagonals: strict("ceiling.diagonals", { risingRight: positive(), fallingRight: positive() }).optional(),
+  squareTo: wallSide.optional(),
+}).meta({
+  // `fillCeiling` says it in words; this is for editors.
+  anyOf: [{ required: ["width", "length"] }, { required: ["outline"] }, { required: ["sides", "diagonals"] }],
+});
+
 const panelGrid = strict("panels", {
   columns: z.int().min(1).max(100),
   rows: z.int().min(1).max(100),
@@ -167,12 +194,54 @@ const panelGrid = strict("panels", {
 });
 
 const panelRectangle = strict("panels[]", {
-  id: z.string().regex(/^[A-Za-z0-9_]{1,20}$/, "a panel id is 1 to 20 letters, digits or underscores"),
+  id: panelId(),
   x: position(),
   y: position(),
   width: positive(),
   length: positive(),
 });
+
+const panelOutline = strict("panels[]", { id: panelId(), outline });
+
+const frame = strict("frame", {
+  batten: strict("frame.batten", { width: positive(), depth: positive() }),
+  inset: nonNegative().default(0),
+  crossBattens: z.int().min(0).max(100).default(1),
+  battens: z
+    .array(strict("frame.battens[]", { panel: panelId(), from: point, to: point }))
+    .max(10_000)
+    .default([]),
+  screws: strict("frame.screws", { pitch: positive().default(200) }).prefault({}),
+  hangers: z.int().min(0).max(1000).default(4),
+  bored: strict("frame.bored", { brightest: z.int().min(0).max(100_000), diameter: positive() }).optional(),
+});
+
+const keepOutShared = {
+  id: z.string().regex(/^[A-Za-z0-9_]{1,20}$/, "an id is 1 to 20 letters, digits or underscores"),
+  kind: z.enum(["grille", "hatch", "luminaire", "detector", "sprinkler", "speaker", "other"]),
+  stars: z.enum(["move", "drop"]).default("move"),
+  upTo: nonNegative().optional(),
+  clearance: strict("keepOut[].clearance", {
+    front: nonNegative().default(0),
+    behind: nonNegative().default(0),
+  }).prefault({}),
+};
+
+const keepOut = z.union([
+  strict("keepOut[]", { ...keepOutShared, at: point, radius: positive() }),
+  strict("keepOut[]", {
+    ...keepOutShared,
+    x: position(),
+    y: position(),
+    width: positive(),
+    length: positive(),
+  }),
+  strict("keepOut[]", { ...keepOutShared, outline }),
+]);
+
+/** Beyond these a sky is not slid out of a batten's way, but another one. */
+const FARTHEST_SHIFT_MM = 500;
+const WIDEST_TURN_DEG = 10;
 
 const share = z
   .string()
@@ -214,9 +283,6 @@ const lightSource = strict("lightSource", {
   ports: z.int().min(1).max(1000).optional(),
 });
 
-/** Keys that the format reserves and this version cannot honour yet. Better refused than ignored. */
-const notYet = (what: string) => z.never({ error: `${what} is not built into this version; leave it out` });
-
 /** The plan file as a person writes it. `read.ts` fills what depends on several keys. */
 export const planSchema = strict("", {
   lacunar: z.literal(1),
@@ -226,20 +292,30 @@ export const planSchema = strict("", {
   view,
   show: show.prefault({}),
   room: strict("room", { height: positive() }).optional(),
-  drawnAs: z.enum(["fromBelow", "reflectedPlan"]).default("fromBelow"),
+  drawnAs: z.enum(["fromBelow", "reflectedPlan"]).optional(),
   walls: strict("walls", { top: wallNames, right: wallNames, bottom: wallNames, left: wallNames }).prefault(
     {},
   ),
-  ceiling: strict("ceiling", { width: positive(), length: positive() }),
-  panels: z.union([panelGrid, z.array(panelRectangle).min(1).max(10_000)]),
+  ceiling,
+  panels: z.union([
+    panelGrid,
+    z
+      .array(z.union([panelRectangle, panelOutline]))
+      .min(1)
+      .max(10_000),
+  ]),
   fabric: strict("fabric", { thickness: nonNegative().default(0) }).prefault({}),
   board: strict("board", {
     material: z.string().min(1).max(60).default("mdf"),
     thickness: positive().default(6),
   }).prefault({}),
   cavity: nonNegative().optional(),
-  frame: z.union([z.literal("none"), notYet("a frame of battens")]).default("none"),
-  keepOut: z.union([z.array(z.never()).max(0), notYet("keepOut")]).default([]),
+  frame: z.union([z.literal("none"), frame]).default("none"),
+  drill: strict("drill", {
+    chuckRadius: nonNegative().default(22),
+    projection: positive().default(15),
+  }).prefault({}),
+  keepOut: z.array(keepOut).max(1000).default([]),
   fibre,
   holes: strict("holes", {
     edge: nonNegative().default(12),
@@ -251,9 +327,12 @@ export const planSchema = strict("", {
   placement: strict("placement", {
     spread: z.boolean().default(true),
     shift: nonNegative()
-      .refine((mm) => mm === 0, "sliding the sky is not built into this version; leave it out")
+      .refine(
+        (mm) => mm <= FARTHEST_SHIFT_MM,
+        `more than ${FARTHEST_SHIFT_MM} mm is another view, not a slide: move the eye, or aim elsewhere`,
+      )
       .default(0),
-    turn: z.literal(0, "turning the sky is not built into this version; leave it out").default(0),
+    turn: z.number().min(0).max(WIDEST_TURN_DEG).default(0),
   }).prefault({}),
   lightSource: z.union([lightSource, z.array(lightSource).min(1).max(100)]).optional(),
 });

@@ -40,11 +40,27 @@ room: {height: 2.5m}
 drawnAs: fromBelow
 walls: {top: window wall, right: stair wall, bottom: door wall, left: shelf wall}
 ceiling: {width: 3.66m, length: 2.44m}
+# A room that is no rectangle, as the tape gives it: the walls, and the diagonals from lower left to upper right and from upper
+# left to lower right, all as seen from below; panels are squared to one wall. Or its corners: {outline: [[0, 0], [3660, 0], ...]}
+#   ceiling:
+#     sides: {top: 3648mm, right: 2452mm, bottom: 3660mm, left: 2440mm}
+#     diagonals: {risingRight: 4410mm, fallingRight: 4390mm}
+#     squareTo: bottom
 
-# Equal panels, rows A, B .. from the top, columns 1, 2 .. from the left; or a list of {id, x, y, width, length}.
+# What holes keep away from. kind: grille, hatch, luminaire, detector, sprinkler, speaker or other. Stars under it are moved, or
+# left out (stars: drop). Also with {x, y, width, length} or {outline: [[x, y], ...]}.
+#   keepOut:
+#     - {id: lamp, kind: luminaire, at: [1830mm, 1220mm], radius: 60mm, clearance: {front: 0mm, behind: 90mm}}
+
+# Equal panels, rows A, B .. from the top, columns 1, 2 .. from the left; or a list of {id, x, y, width, length} or
+# {id, outline: [[x, y], ...]}.
 panels: {columns: 3, rows: 2, gap: 3mm, perimeter: 10mm}
 fabric: {thickness: 1mm}   # the board is cut smaller by this, all round
 board: {material: mdf, thickness: 6mm}
+# Battens glued behind each board: width lies along the board, depth away from it. With the cavity above the board, check says
+# what they leave of it.
+#   cavity: 90mm
+#   frame: {batten: {width: 38mm, depth: 19mm}, inset: 0mm, crossBattens: 1, screws: {pitch: 200mm}, hangers: 4}
 
 # The fibre you own: so many strands of each diameter in one bundle.
 fibre:

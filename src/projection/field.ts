@@ -12,6 +12,7 @@ import { bodyAt, moonAt, PLANETS, type SkyBody } from "../sky/solarSystem.ts";
 import { resolveAim } from "./aim.ts";
 import { farthestCornerMm } from "./frames.ts";
 import { mergeSorted } from "./mergeSorted.ts";
+import { NO_SLIDE, type Slide } from "./slide.ts";
 import { makeView, type View } from "./view.ts";
 
 /**
@@ -47,11 +48,12 @@ export interface NotShown {
 /**
  * All objects above the horizon (or all, if the plan shows what is below) whose true point lies inside the ceiling.
  * The loops over stars are small functions of their own: so the engine compiles them while they still run.
- * @param plan positions in the ceiling frame (`inCeilingFrame`)
+ * @param plan  positions in the ceiling frame (`inCeilingFrame`)
+ * @param slide how the sky is slid and turned: what lies inside is asked after it
  */
-export function findField(plan: Plan, sky: SkyData, observer: Observer): Field {
+export function findField(plan: Plan, sky: SkyData, observer: Observer, slide: Slide = NO_SLIDE): Field {
   const { catalogue } = sky;
-  const view = makeView(plan.view, plan.ceiling, resolveAim(plan.view.aim, plan.show, sky, observer));
+  const view = makeView(plan.view, plan.ceiling, resolveAim(plan.view.aim, plan.show, sky, observer), slide);
 
   const bodies: SkyBody[] = [];
   if (plan.show.planets) for (const name of PLANETS) bodies.push(bodyAt(name, observer));

@@ -1,4 +1,11 @@
-import type { LightSourcePlan, Plan, ViewPlan } from "../plan/plan.ts";
+import type {
+  LightSourcePlan,
+  PanelOutlinePlan,
+  PanelRectanglePlan,
+  Plan,
+  PointPlan,
+  ViewPlan,
+} from "../plan/plan.ts";
 
 /*
  * The frames, all in millimetres:
@@ -35,6 +42,15 @@ export const faceToBack = (point: PointMm, boardWidthMm: number): PointMm => ({
 export const reflectXMm = (xMm: number, ceilingWidthMm: number, spanMm = 0): number =>
   ceilingWidthMm - xMm - spanMm;
 
+/** Anything with an outline, a centre or a lower-left corner, measured from the other side. */
+function reflected<T extends object>(thing: T, ceilingWidthMm: number): T {
+  const mirror = ([x, y]: PointPlan): PointPlan => [reflectXMm(x, ceilingWidthMm), y];
+  if ("outline" in thing) return { ...thing, outline: (thing.outline as readonly PointPlan[]).map(mirror) };
+  if ("at" in thing) return { ...thing, at: mirror(thing.at as PointPlan) };
+  const { x, width } = thing as unknown as { x: number; width: number };
+  return { ...thing, x: reflectXMm(x, ceilingWidthMm, width) };
+}
+
 /**
  * The plan with every position in the ceiling frame. Positions measured on a reflected plan are mirrored; a plan drawn
  * from below passes unchanged.
@@ -51,9 +67,15 @@ export function inCeilingFrame(plan: Plan): Plan {
     ...plan,
     drawnAs: "fromBelow",
     view,
+    // Sides and diagonals are named as seen from below in any case.
+    ceiling:
+      plan.ceiling.outline === undefined
+        ? plan.ceiling
+        : { ...plan.ceiling, outline: plan.ceiling.outline.map(([x, y]) => [reflectXMm(x, width), y]) },
     panels: Array.isArray(plan.panels)
-      ? plan.panels.map((panel) => ({ ...panel, x: reflectXMm(panel.x, width, panel.width) }))
+      ? plan.panels.map((panel: PanelRectanglePlan | PanelOutlinePlan) => reflected(panel, width))
       : plan.panels,
+    keepOut: plan.keepOut.map((one) => reflected(one, width)),
     ...(plan.lightSource === undefined
       ? {}
       : {

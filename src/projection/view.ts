@@ -11,6 +11,7 @@ import type { ProjectionName, ViewPlan } from "../plan/plan.ts";
 import { azimuthDeg, directionOf } from "../sky/apparent.ts";
 import { cross, dot, type Matrix3, normalise, type Vector3 } from "../sky/matrix.ts";
 import type { PointMm } from "./frames.ts";
+import { NO_SLIDE, type Slide } from "./slide.ts";
 
 const RAD = Math.PI / 180;
 
@@ -84,8 +85,9 @@ export interface AimedAt {
 
 /** Sky directions to points of the ceiling and back. */
 export interface View {
-  /** Where the aim lies, ceiling frame. */
+  /** Where the aim lies, ceiling frame: after the slide, if any. */
   readonly centre: PointMm;
+  readonly slide: Slide;
   /** Millimetres for each unit of the radial function: mm per radian at the aim. */
   readonly mmPerRadian: number;
   /** Rows: ceiling +X, ceiling +Y and the aim, as unit vectors in (east, north, up). */
@@ -113,21 +115,28 @@ export interface View {
  * The one place where sky and ceiling meet.
  * @param view    the plan's view, positions in the ceiling frame
  * @param ceiling its rectangle, mm
+ * @param slide   how the whole sky is slid and turned on the ceiling: the true points of a schedule are those after it
  * @throws InputError when the eye sees more than 150 degrees of field
  */
-export function makeView(view: ViewPlan, ceiling: { width: number; length: number }, aim: AimedAt): View {
+export function makeView(
+  view: ViewPlan,
+  ceiling: { width: number; length: number },
+  aim: AimedAt,
+  slide: Slide = NO_SLIDE,
+): View {
   const radial = RADIALS[view.kind === "eye" ? "gnomonic" : view.projection];
-  const centre: PointMm =
+  const planned: PointMm =
     view.kind === "eye"
       ? { xMm: view.eye.x, yMm: view.eye.y }
       : { xMm: ceiling.width / 2, yMm: ceiling.length / 2 };
+  const centre: PointMm = { xMm: planned.xMm + slide.xMm, yMm: planned.yMm + slide.yMm };
   const mmPerRadian =
     view.kind === "eye"
       ? view.eye.below
       : Math.max(ceiling.width, ceiling.length) / 2 / radial.f((view.span / 2) * RAD);
-  if (view.kind === "eye") refuseWideEye(centre, view.eye.below, ceiling);
+  if (view.kind === "eye") refuseWideEye(planned, view.eye.below, ceiling);
 
-  const axes = rolled(ceilingAxes(view, aim), view.roll);
+  const axes = rolled(ceilingAxes(view, aim), view.roll + slide.turnDeg);
   const [x0, x1, x2, y0, y1, y2, z0, z1, z2] = axes;
   const { raw, rawScale, leastCos, greatestRadius } = radial;
   const scale = mmPerRadian * rawScale;
@@ -164,6 +173,7 @@ export function makeView(view: ViewPlan, ceiling: { width: number; length: numbe
 
   return {
     centre,
+    slide,
     mmPerRadian,
     axes,
     aimedAtZenith: zenithDistanceDeg([z0, z1, z2]) < ZENITH_WITHIN_DEG,

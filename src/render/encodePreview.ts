@@ -1,3 +1,4 @@
+import type { Sharp } from "sharp";
 import { MADE_BY } from "./madeBy.ts";
 import type { PreviewRaster } from "./previewRaster.ts";
 
@@ -18,11 +19,7 @@ export async function encodePreview(
   overlaySvg?: string,
 ): Promise<Uint8Array> {
   const { data, widthPx, heightPx, channels } = raster;
-  const longestPx = longestSidePx[format];
-  if (Math.max(widthPx, heightPx) > longestPx)
-    throw new RangeError(
-      `${format} holds pictures of up to ${longestPx} px a side, this one is ${widthPx} x ${heightPx}: ask for a smaller width, or for png`,
-    );
+  refuseTooLarge(widthPx, heightPx, format);
   const { default: sharp } = await import("sharp"); // native, slow to load: only when a picture is made
   const raw = { width: widthPx, height: heightPx, channels };
   let pixels = data;
@@ -41,7 +38,28 @@ export async function encodePreview(
     for (let i = 0; i < words.length; i++) words[i] = Math.max(words[i]!, data[i]!);
     pixels = words;
   }
-  let picture = sharp(pixels, { raw, limitInputPixels: false }).withExif({ IFD0: { Software: MADE_BY } });
+  return encoded(sharp(pixels, { raw, limitInputPixels: false }), format);
+}
+
+/** A picture file of a drawing on an opaque ground. @param svg its root says the size in px */
+export async function encodeDrawing(svg: string, format: PictureFormat): Promise<Uint8Array> {
+  const { default: sharp } = await import("sharp");
+  const drawn = sharp(Buffer.from(svg), { limitInputPixels: false, unlimited: true });
+  const { width, height } = await drawn.metadata();
+  refuseTooLarge(width, height, format);
+  return encoded(drawn.flatten().toColourspace("srgb"), format);
+}
+
+function refuseTooLarge(widthPx: number, heightPx: number, format: PictureFormat): void {
+  const longestPx = longestSidePx[format];
+  if (Math.max(widthPx, heightPx) > longestPx)
+    throw new RangeError(
+      `${format} holds pictures of up to ${longestPx} px a side, this one is ${widthPx} x ${heightPx}: ask for a smaller width, or for png`,
+    );
+}
+
+async function encoded(pixels: Sharp, format: PictureFormat): Promise<Uint8Array> {
+  let picture = pixels.withExif({ IFD0: { Software: MADE_BY } });
   // Little effort: files grow by about a tenth and take half the time or less.
   if (format === "png") picture = picture.png({ compressionLevel: 3, adaptiveFiltering: false });
   else if (format === "webp") picture = picture.webp({ lossless: true, effort: 0 });

@@ -35,6 +35,19 @@ export interface Font {
     anchor: TextAnchor,
     trackingEm?: number,
   ): TextPath;
+  /**
+   * One line of text glyph by glyph, kerned, from (0, 0), for a sheet that draws each glyph once.
+   * @returns names of the glyphs (see `glyphPath`) and where each starts, and the width of the whole
+   */
+  glyphs(
+    text: string,
+    sizeMm: number,
+  ): {
+    readonly placed: readonly { readonly name: string; readonly xMm: number }[];
+    readonly widthMm: number;
+  };
+  /** Path data of a glyph at a size, from (0, 0), y down; empty for one without ink. */
+  glyphPath(name: string, sizeMm: number): string;
   /** Characters of a text that the font has no shape for, each once, in order. */
   missing(text: string): readonly string[];
 }
@@ -70,6 +83,23 @@ export function loadFont(bytes: ArrayBuffer): Font {
         widthMm,
       };
     },
+    glyphs(text, sizeMm) {
+      // Sign by sign: the library's way through scripts and ligatures takes a hundred times as long, for Latin and Greek in vain.
+      const perUnit = sizeMm / font.unitsPerEm;
+      const placed: { name: string; xMm: number }[] = [];
+      let widthMm = 0;
+      let before: opentype.Glyph | null = null;
+      for (const character of oneLine(text)) {
+        const glyph = font.charToGlyph(character);
+        if (before !== null) widthMm += font.getKerningValue(before, glyph) * perUnit;
+        placed.push({ name: String(glyph.index), xMm: widthMm });
+        widthMm += (glyph.advanceWidth ?? 0) * perUnit;
+        before = glyph;
+      }
+      return { placed, widthMm };
+    },
+    glyphPath: (name, sizeMm) =>
+      outline(font.glyphs.get(Number(name)).getPath(0, 0, sizeMm).commands, 0, 0).d,
     missing(text) {
       const lacking = new Set<string>();
       for (const character of oneLine(text))

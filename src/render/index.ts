@@ -1,4 +1,6 @@
-export { encodePreview, type PictureFormat } from "./encodePreview.ts";
+export { type CeilingDrawing, drawCeiling } from "./ceilingDrawing.ts";
+export { type CeilingScene, ceilingSceneOf } from "./ceilingScene.ts";
+export { encodeDrawing, encodePreview, type PictureFormat } from "./encodePreview.ts";
 export { type Font, type InkBox, loadFont, type TextAnchor, type TextPath } from "./font.ts";
 export { type LabelledSvg, previewLabelsSvg } from "./previewLabelsSvg.ts";
 export { type LineChoice, previewLines } from "./previewLines.ts";

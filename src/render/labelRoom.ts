@@ -1,3 +1,5 @@
+import type { Ring } from "../panel/rings.ts";
+import { ringCrossesBox } from "./boxInRing.ts";
 import { type Disc, discGrid } from "./discGrid.ts";
 import type { InkBox } from "./font.ts";
 import { glowPerDiameter } from "./glow.ts";
@@ -18,6 +20,13 @@ export function toPicture(
 ): PicturePoint {
   return { x: ceiling.xMm, y: scene.lengthMm - ceiling.yMm };
 }
+
+/** Corners of a panel in the picture frame. */
+export const outlineInPicture = (scene: PreviewScene, outlineMm: Ring): Ring =>
+  outlineMm.map(([xMm, yMm]) => {
+    const { x, y } = toPicture(scene, { xMm, yMm });
+    return [x, y] as const;
+  });
 
 /** The scene's dots as the eye takes them, the glow down to a tenth: bright ones keep words away, faint ones only repel them. */
 export interface DotDiscs {
@@ -119,12 +128,14 @@ export function labelRoom(scene: PreviewScene, discs: DotDiscs, unitMm: number):
   const figures = discGrid(figureDiscs(scene, unitMm), 8 * unitMm);
   const panels = scene.panels.map((panel) => {
     const corner = toPicture(scene, panel); // lower left
-    return {
+    const box = {
       leftMm: corner.x,
       rightMm: corner.x + panel.widthMm,
       topMm: corner.y - panel.lengthMm,
       bottomMm: corner.y,
     };
+    const ring = panel.outlineMm && outlineInPicture(scene, panel.outlineMm);
+    return { box, ring };
   });
   const contains = (outer: InkBox, inner: InkBox): boolean =>
     inner.leftMm >= outer.leftMm &&
@@ -144,7 +155,12 @@ export function labelRoom(scene: PreviewScene, discs: DotDiscs, unitMm: number):
       bright.countNear(box, dotGapMm) === 0,
     faintDotsUnder: (box) => faint.countNear(box, dotGapMm),
     namedDotsBeside: (box) => named.countNear(box, 5 * unitMm),
-    crossesSeam: (box) => panels.some((panel) => boxesMeet(panel, box, 0) && !contains(panel, box)),
+    crossesSeam: (box) =>
+      panels.some((panel) =>
+        panel.ring
+          ? ringCrossesBox(panel.ring, box)
+          : boxesMeet(panel.box, box, 0) && !contains(panel.box, box),
+      ),
     crossesFigure: (box) => figures.countNear(box, dotGapMm) > 0,
     take: (box) => {
       taken.push(box);

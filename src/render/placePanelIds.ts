@@ -1,6 +1,7 @@
+import { boxInRing } from "./boxInRing.ts";
 import type { Font } from "./font.ts";
 import { type Label, type LooseLabel, looseLabel } from "./label.ts";
-import { type LabelRoom, movedBy, type PicturePoint, toPicture } from "./labelRoom.ts";
+import { type LabelRoom, movedBy, outlineInPicture, type PicturePoint, toPicture } from "./labelRoom.ts";
 import type { PreviewPanel, PreviewScene } from "./previewScene.ts";
 
 const insetUnits = 1.6;
@@ -58,11 +59,17 @@ function bestIn(
   let best = { at: { x: firstX, y: firstY }, cost: Number.POSITIVE_INFINITY };
   const fits = widthMm + 2 * insetMm <= panel.widthMm && heightMm + 2 * insetMm <= panel.lengthMm;
   if (!fits) return best;
-  for (const right of [0, 1, 2, 3, 4])
-    for (const down of [0, 1, 2, 3, 4]) {
+  const ring = panel.outlineMm && outlineInPicture(scene, panel.outlineMm);
+  // A corner of the box may lie outside an outline: there the whole box is searched.
+  const steps = (sideMm: number): number[] =>
+    ring
+      ? Array.from({ length: 25 }, (_, i) => Math.floor(i * Math.max(1, sideMm / unitMm / 24)))
+      : [0, 1, 2, 3, 4];
+  for (const right of steps(panel.widthMm))
+    for (const down of steps(panel.lengthMm)) {
       const at = { x: firstX + right * inwardX * unitMm, y: firstY + down * inwardY * unitMm };
       const box = movedBy(ink, at.x, at.y);
-      if (!room.isFree(box) || room.crossesSeam(box)) continue;
+      if (!room.isFree(box) || room.crossesSeam(box) || (ring && !boxInRing(ring, box))) continue;
       const cost = right * 0.3 + down * 0.4 + 3 * room.faintDotsUnder(box) + 4 * room.namedDotsBeside(box);
       if (cost < best.cost) best = { at, cost };
     }

@@ -1,6 +1,6 @@
 import type { Font, InkBox } from "./font.ts";
 import { type LabelLayout, layoutLabels } from "./labelLayout.ts";
-import { toPicture } from "./labelRoom.ts";
+import { outlineInPicture, toPicture } from "./labelRoom.ts";
 import { labelColour, labelKinds, seamColour, seamWidth } from "./labelStyle.ts";
 import { heightPxOf } from "./pictureScale.ts";
 import type { PreviewScene } from "./previewScene.ts";
@@ -43,6 +43,10 @@ export function labelElements(
 ): string {
   const n = svgNumber;
   const seams = scene.panels.map((panel) => {
+    if (panel.outlineMm) {
+      const corners = outlineInPicture(scene, panel.outlineMm).map(([x, y]) => `${n(x)} ${n(y)}`);
+      return `M${corners.join("L")}Z`;
+    }
     const { x, y } = toPicture(scene, panel); // lower left
     return `M${n(x)} ${n(y)}H${n(x + panel.widthMm)}V${n(y - panel.lengthMm)}H${n(x)}Z`;
   });

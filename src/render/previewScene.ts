@@ -23,13 +23,15 @@ export interface CompassMark {
   readonly yMm: number;
 }
 
-/** A finished panel, seen from below. */
+/** A finished panel, seen from below: its bounding box. */
 export interface PreviewPanel {
   readonly id: string;
   readonly xMm: number;
   readonly yMm: number;
   readonly widthMm: number;
   readonly lengthMm: number;
+  /** Corners in the ceiling frame, counter-clockwise, of a panel that does not fill its box. */
+  readonly outlineMm?: readonly (readonly [number, number])[];
 }
 
 /** Lines of the sky, to be drawn under the dots: chains of points in the ceiling frame, none outside its rectangle. */

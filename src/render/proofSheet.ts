@@ -1,6 +1,6 @@
 import type { Font } from "./font.ts";
 import { layoutLabels } from "./labelLayout.ts";
-import { toPicture } from "./labelRoom.ts";
+import { outlineInPicture, toPicture } from "./labelRoom.ts";
 import { labelColour, labelKinds } from "./labelStyle.ts";
 import { MADE_BY } from "./madeBy.ts";
 import type { PreviewRaster } from "./previewRaster.ts";
@@ -111,6 +111,10 @@ function thumbnailWords(
     brightDots: BRIGHT_DOTS,
   });
   const seams = scene.panels.map((panel) => {
+    if (panel.outlineMm) {
+      const corners = outlineInPicture(scene, panel.outlineMm).map(([x, y]) => `${n(x)} ${n(y)}`);
+      return `M${corners.join("L")}Z`;
+    }
     const { x, y } = toPicture(scene, panel);
     return `M${n(x)} ${n(y)}h${n(panel.widthMm)}v${n(-panel.lengthMm)}h${n(-panel.widthMm)}Z`;
   });

@@ -1,7 +1,8 @@
+import { boxOf, isRectangle } from "../panel/rings.ts";
 import type { View } from "../projection/view.ts";
-import type { Hole, Schedule } from "../schedule/types.ts";
+import type { Hole, PanelRecord, Schedule } from "../schedule/types.ts";
 import { directionOf } from "../sky/apparent.ts";
-import type { CompassMark, PreviewLines, PreviewName, PreviewScene } from "./previewScene.ts";
+import type { CompassMark, PreviewLines, PreviewName, PreviewPanel, PreviewScene } from "./previewScene.ts";
 
 /** Names beyond this many would be a list, not a picture; the room between dots decides how many of these are drawn. */
 const MOST_NAMES = 45;
@@ -29,20 +30,7 @@ export function sceneOf(
       .slice(0, MOST_NAMES)
       .map((hole): PreviewName => ({ xMm: hole.ceilingXMm, yMm: hole.ceilingYMm, text: hole.name })),
     compass: compassMarks(view, plan.ceiling.width, plan.ceiling.length),
-    panels: panels.map((panel) => {
-      const [[left, bottom], , [right, top]] = panel.finishedOutlineMm as unknown as [
-        [number, number],
-        unknown,
-        [number, number],
-      ];
-      return {
-        id: panel.id,
-        xMm: panel.xMm + left,
-        yMm: panel.yMm + bottom,
-        widthMm: right - left,
-        lengthMm: top - bottom,
-      };
-    }),
+    panels: panels.map(previewPanel),
     walls: plan.walls,
     ...(lines ? { lines } : {}),
   };
@@ -54,6 +42,20 @@ function ringName(holes: readonly Hole[]): Hole[] {
   return ring.length === 0
     ? []
     : [ring.reduce((right, hole) => (hole.ceilingXMm > right.ceilingXMm ? hole : right))];
+}
+
+function previewPanel({ id, xMm, yMm, finishedOutlineMm }: PanelRecord): PreviewPanel {
+  const box = boxOf(finishedOutlineMm);
+  return {
+    id,
+    xMm: xMm + box.xMm,
+    yMm: yMm + box.yMm,
+    widthMm: box.widthMm,
+    lengthMm: box.lengthMm,
+    ...(isRectangle(finishedOutlineMm)
+      ? {}
+      : { outlineMm: finishedOutlineMm.map(([x, y]) => [xMm + x, yMm + y] as const) }),
+  };
 }
 
 const LETTERS = [

@@ -1,6 +1,6 @@
 import { lessStrands, milkyWayStrands, type SetAside, type StrandStock } from "../fibre/stock.ts";
-import type { Panel } from "../panel/panels.ts";
-import { makePlacer } from "../panel/placement.ts";
+import { makePlacer, type Place, type TakenHole } from "../panel/placement.ts";
+import type { WorkPanel } from "../panel/work.ts";
 import type { Plan } from "../plan/plan.ts";
 import type { Field } from "../projection/field.ts";
 import type { Observer } from "../sky/observer.ts";
@@ -24,9 +24,6 @@ export interface AllHoles {
   readonly warnings: readonly string[];
 }
 
-/** Sowing and grading are made to agree so many times before the strands wanted are cut by half each time. */
-const PATIENT_ROUNDS = 4;
-
 /**
  * Holes of every kind. The Moon's ring and the Milky Way get their strands before grading; dots of the Milky Way that find
  * no room give theirs back to the stars, and the grading is made again.
@@ -39,13 +36,14 @@ export function selectAllHoles(
   sky: SkyData,
   observer: Observer,
   field: Field,
-  panels: readonly Panel[],
+  panels: readonly WorkPanel[],
   stock: readonly StrandStock[],
 ): AllHoles {
-  const placer = makePlacer(panels, plan.holes.edge);
+  const placer = makePlacer(panels, plan.holes, plan.frame);
   const ring =
     typeof plan.show.moon === "object" ? moonRing(plan, field, sky, observer, stock, placer) : null;
   const ringHoles = ring?.holes ?? [];
+  const ringPlaces = takenBy(ringHoles);
   const rest = ring === null ? stock : lessStrands(stock, ring.fibreMm, ringHoles.length);
   const warnings = [...(ring?.warnings ?? [])];
   const setAside = (milkyWay: boolean): ObjectsSetAside => ({
@@ -58,17 +56,18 @@ export function selectAllHoles(
   const thinnest = rest.at(-1)!;
   const share = milkyWayStrands(stock, plan.fibre);
   const strands = Math.min(share, thinnest.usable);
-  const select = (dots: number) =>
+  const select = (dots: number, taken: readonly TakenHole[]) =>
     selectHoles(
       field,
       placer,
       dots === 0 ? rest : lessStrands(rest, thinnest.diameterMm, dots),
-      plan.holes,
+      plan,
       ring?.apart,
+      taken,
     );
   if (strands === 0) {
     warnings.push(...noStrandWarning(plan, share));
-    return { selection: select(0), ungraded: ringHoles, setAside: setAside(false), warnings };
+    return { selection: select(0, ringPlaces), ungraded: ringHoles, setAside: setAside(false), warnings };
   }
 
   const sower = milkyWaySower({
@@ -82,23 +81,17 @@ export function selectAllHoles(
     bitMm: thinnest.bitMm,
     strands,
   });
-  let wanted = sower.bandIsThere ? strands : 0;
-  for (let round = 1; ; round++) {
-    const selection = select(wanted);
-    const taken = [...selection.placed, ...ringHoles].map(({ place, bitMm }) => ({ ...place, bitMm }));
-    const dots = sower.sow(wanted, taken);
-    if (dots.length === wanted) {
-      warnings.push(...givenBackWarning(plan, strands, wanted, sower.bandIsThere));
-      return {
-        selection,
-        ungraded: [...ringHoles, ...dots],
-        setAside: setAside(dots.length > 0),
-        warnings,
-      };
-    }
-    wanted = round < PATIENT_ROUNDS ? dots.length : Math.floor(dots.length / 2);
-  }
+  const wanted = sower.bandIsThere ? strands : 0;
+  let selection = select(wanted, ringPlaces);
+  const dots = sower.sow(wanted, [...takenBy(selection.placed), ...ringPlaces]);
+  // Strands given back are for stars that keep away from the dots there are: else they would take the dots' room as well.
+  if (dots.length < wanted) selection = select(dots.length, [...ringPlaces, ...takenBy(dots)]);
+  warnings.push(...givenBackWarning(plan, strands, dots.length, sower.bandIsThere));
+  return { selection, ungraded: [...ringHoles, ...dots], setAside: setAside(dots.length > 0), warnings };
 }
+
+const takenBy = (holes: readonly { readonly place: Place; readonly bitMm: number }[]): TakenHole[] =>
+  holes.map(({ place: { xMm, yMm }, bitMm }) => ({ xMm, yMm, bitMm }));
 
 const noStrandWarning = ({ fibre }: Plan, share: number): string[] =>
   Number.parseFloat(fibre.milkyWay) === 0

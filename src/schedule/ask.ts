@@ -1,7 +1,7 @@
 import { type StrandOrder, strandsFor } from "../fibre/order.ts";
 import { lessSetAside, NOTHING_SET_ASIDE, strandStock } from "../fibre/stock.ts";
-import { layOutPanels } from "../panel/panels.ts";
 import { makePlacer } from "../panel/placement.ts";
+import { workPanels } from "../panel/work.ts";
 import type { Plan } from "../plan/plan.ts";
 import type { Field } from "../projection/field.ts";
 import { inCeilingFrame } from "../projection/frames.ts";
@@ -19,12 +19,12 @@ export function askForStrands(
   faintestMag: number,
   setAside: ObjectsSetAside = { ...NOTHING_SET_ASIDE, apart: new Map() },
 ): StrandOrder {
-  const panels = layOutPanels(inCeilingFrame(plan));
-  const placer = makePlacer(panels, plan.holes.edge);
+  const panels = workPanels(inCeilingFrame(plan));
+  const placer = makePlacer(panels, plan.holes, plan.frame);
   let order = strandsFor(0, plan.fibre, setAside);
   for (let round = 0; round < 8; round++) {
     const stock = lessSetAside(strandStock(plan.fibre, order.bundles), plan.fibre, setAside)!;
-    const { lights } = selectHoles(field, placer, stock, plan.holes, setAside.apart);
+    const { lights } = selectHoles(field, placer, stock, plan, setAside.apart);
     const objects = lights.mag.reduce((sum, mag) => sum + (mag <= faintestMag ? 1 : 0), 0);
     const next = strandsFor(objects, plan.fibre, setAside);
     if (next.bundles <= order.bundles) return next;

@@ -1,5 +1,5 @@
 import type { StrandStock } from "../fibre/stock.ts";
-import type { Panel } from "../panel/panels.ts";
+import type { WorkPanel } from "../panel/work.ts";
 import type { Plan } from "../plan/plan.ts";
 import { type Field, findField, horizontalOf } from "../projection/field.ts";
 import { inCeilingFrame } from "../projection/frames.ts";
@@ -17,13 +17,14 @@ export function extinctionEffect(
   observer: Observer,
   field: Field,
   selection: Selection,
-  panels: readonly Panel[],
+  panels: readonly WorkPanel[],
   stock: readonly StrandStock[],
 ): ExtinctionRecord | null {
   const { extinction } = plan.show;
   if (extinction === 0) return null;
   const clearPlan = inCeilingFrame({ ...plan, show: { ...plan.show, extinction: 0 } });
-  const clear = findField(clearPlan, sky, observer);
+  // The sky is slid as the plan's is: what a slide chosen anew would change is not the air's doing.
+  const clear = findField(clearPlan, sky, observer, field.view.slide);
   const clearSelection = selectAllHoles(clearPlan, sky, observer, clear, panels, stock).selection;
   const lit = litRanks(field, selection);
   const litWithout = litRanks(clear, clearSelection);

@@ -4,6 +4,7 @@ import type { Plan } from "../plan/plan.ts";
 import type { Field } from "../projection/field.ts";
 import type { SkyData } from "../sky/skyData.ts";
 import { bearingRecord } from "./bearing.ts";
+import type { Truth } from "./fidelityTypes.ts";
 import { leftRecords } from "./records.ts";
 import { hundredths, tenThousandths } from "./rounding.ts";
 import type { Selection } from "./select.ts";
@@ -22,7 +23,7 @@ export function measureFidelity(
   stock: readonly StrandStock[],
   sunAltDeg: number,
   ungraded: readonly UngradedHole[] = [],
-): Omit<Fidelity, "extinction"> {
+): Omit<Fidelity, "extinction" | keyof Truth> {
   const { placed, lights } = selection;
   const limitingMag = placed.length === 0 ? null : hundredths(placed.at(-1)!.mag);
   const used = new Map<number, number>();

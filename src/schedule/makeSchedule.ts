@@ -1,6 +1,8 @@
 import { type StrandStock, strandStock, usableStrands } from "../fibre/stock.ts";
-import { layOutPanels, type Panel } from "../panel/panels.ts";
-import { legalArea } from "../panel/placement.ts";
+import { panelWarnings } from "../panel/frameFaults.ts";
+import { LegalRegion } from "../panel/legal.ts";
+import { makePlacer } from "../panel/placement.ts";
+import { constraintsOf, type WorkPanel, workPanels } from "../panel/work.ts";
 import { type Finding, UnbuildableError } from "../plan/errors.ts";
 import type { Plan } from "../plan/plan.ts";
 import { type Field, findField } from "../projection/field.ts";
@@ -13,13 +15,18 @@ import type { SkyData } from "../sky/skyData.ts";
 import { refuseAimBelowHorizon } from "./aimBelowHorizon.ts";
 import { type ObjectsSetAside, selectAllHoles } from "./allHoles.ts";
 import { bearingWarning } from "./bearing.ts";
+import { buildWarnings } from "./buildWarnings.ts";
 import { extinctionEffect } from "./extinctionEffect.ts";
 import { measureFidelity } from "./fidelity.ts";
+import { tooFarWarnings } from "./fidelityShifts.ts";
+import { measureTruth } from "./fidelityTruth.ts";
+import type { SlideRecord } from "./fidelityTypes.ts";
 import { leftRecords, numberedHoles, panelRecord } from "./records.ts";
 import { hundredths } from "./rounding.ts";
-import type { LeftRecord, Schedule } from "./types.ts";
+import { allowsSlide, type FoundSlide, findSlide } from "./slide.ts";
+import type { Hole, LeftRecord, Schedule } from "./types.ts";
 import {
-  crowdedWarning,
+  boreFirstWarning,
   darkStrandsWarning,
   daylightWarning,
   emptyCeilingWarnings,
@@ -35,14 +42,20 @@ export interface PlannedSky {
   readonly moment: Moment;
   readonly observer: Observer;
   readonly field: Field;
+  /** How the sky was slid within the plan's limits; null where it allows none. */
+  readonly slide: SlideRecord | null;
 }
 
-/** @throws InputError for a moment, zone or aim that cannot be, and for an aim below the horizon; UnbuildableError when nothing is over the ceiling */
+/**
+ * A plan that lets the sky slide is asked for its panels too: where the slid sky lies depends on them.
+ * @throws InputError for a moment, zone or aim that cannot be, and for an aim below the horizon; UnbuildableError when nothing is over the ceiling
+ */
 export function planSky(plan: Plan, sky: SkyData): PlannedSky {
   const moment = momentOf(plan);
   const observer = observerAt(moment.instantUtcMs, geoPlaceOf(plan.place));
   refuseAimBelowHorizon(plan, sky, observer, moment);
-  const field = findField(inCeilingFrame(plan), sky, observer);
+  const slid = allowsSlide(plan) ? slideOver(plan, sky, observer) : null;
+  const field = findField(inCeilingFrame(plan), sky, observer, slid?.slide);
   if (field.count === 0) {
     throw new UnbuildableError([
       {
@@ -51,7 +64,12 @@ export function planSky(plan: Plan, sky: SkyData): PlannedSky {
       },
     ]);
   }
-  return { moment, observer, field };
+  return { moment, observer, field, slide: slid?.record ?? null };
+}
+
+function slideOver(plan: Plan, sky: SkyData, observer: Observer): FoundSlide {
+  const { panels, stock } = drillablePanels(plan);
+  return findSlide(inCeilingFrame(plan), sky, observer, makePlacer(panels, plan.holes, plan.frame), stock);
 }
 
 /**
@@ -71,7 +89,7 @@ export function planAndSchedule(plan: Plan, sky: SkyData): PlannedSchedule {
   const findings: Finding[] = [];
   const planned = collecting(findings, () => planSky(plan, sky));
   const panels = collecting(findings, () => drillablePanels(plan));
-  if (planned === null || panels === null) throw new UnbuildableError(findings);
+  if (planned === null || panels === null) throw new UnbuildableError(onceEach(findings));
   return { planned, ...scheduleAndSetAside(plan, sky, planned, panels) };
 }
 
@@ -86,6 +104,10 @@ function collecting<T>(findings: Finding[], act: () => T): T | null {
   }
 }
 
+/** The sky of a plan that lets it slide finds the same wrong with the panels. */
+const onceEach = (findings: readonly Finding[]): Finding[] =>
+  findings.filter(({ message }, i) => findings.findIndex((other) => other.message === message) === i);
+
 /** @throws UnbuildableError for panels that cannot be, and when no panel has room for a hole */
 function drillablePanels(plan: Plan): DrillablePanels {
   const stock = strandStock(plan.fibre);
@@ -97,12 +119,12 @@ function drillablePanels(plan: Plan): DrillablePanels {
       },
     ]);
   }
-  const panels = layOutPanels(inCeilingFrame(plan));
-  return { panels, stock, warnings: checkMargins(panels, stock, plan.holes.edge) };
+  const panels = workPanels(inCeilingFrame(plan));
+  return { panels, stock, warnings: checkMargins(panels, stock, plan) };
 }
 
 interface DrillablePanels {
-  readonly panels: readonly Panel[];
+  readonly panels: readonly WorkPanel[];
   readonly stock: readonly StrandStock[];
   readonly warnings: readonly string[];
 }
@@ -114,7 +136,7 @@ export const scheduleFrom = (plan: Plan, sky: SkyData, planned: PlannedSky): Sch
 function scheduleAndSetAside(
   plan: Plan,
   sky: SkyData,
-  { moment, observer, field }: PlannedSky,
+  { moment, observer, field, slide }: PlannedSky,
   { panels, stock, warnings: marginWarnings }: DrillablePanels,
 ): Omit<PlannedSchedule, "planned"> {
   const {
@@ -124,11 +146,16 @@ function scheduleAndSetAside(
     warnings: setAsideWarnings,
   } = selectAllHoles(inCeilingFrame(plan), sky, observer, field, panels, stock);
 
-  const holes = numberedHoles(selection, panels, field, sky, ungraded);
+  const { holes, bored } = numberedHoles(selection, panels, field, sky, ungraded);
+  const measured = measureFidelity(selection, plan, field, sky, stock, sunAltitudeDeg(observer), ungraded);
   const fidelity = {
-    ...measureFidelity(selection, plan, field, sky, stock, sunAltitudeDeg(observer), ungraded),
+    ...measured,
     extinction: extinctionEffect(plan, sky, observer, field, selection, panels, stock),
+    ...measureTruth(holes, field, plan, slide, measured),
   };
+  const onPanel = new Map<string, Hole[]>(panels.map(({ id }) => [id, []]));
+  for (const hole of holes) onPanel.get(hole.panel)!.push(hole);
+  const records = panels.map((panel) => panelRecord(panel, panels, onPanel.get(panel.id)!, bored, plan));
   const warnings = [
     ...moment.notices,
     farZoneWarning(moment, plan),
@@ -137,22 +164,23 @@ function scheduleAndSetAside(
     bearingWarning(plan),
     ...emptyCeilingWarnings(plan, field.view),
     ...marginWarnings,
+    ...buildWarnings(inCeilingFrame(plan), panels),
     ...tightBitWarnings(plan),
-    darkStrandsWarning(fidelity.strands),
-    crowdedWarning(holes, plan.holes.spacing),
+    darkStrandsWarning(fidelity.strands, !selection.anyDropped),
+    ...panelWarnings(panels, plan),
+    boreFirstWarning(records, plan),
     ...foldedBodiesWarnings(selection, field, sky, plan.holes.merge),
     noMoonWarning(field),
     ...setAsideWarnings,
+    ...tooFarWarnings(fidelity.tooFar),
   ].filter((warning) => warning !== null);
   let left: LeftRecord[] | undefined;
-  const counts = new Map<string, number>();
-  for (const { panel } of holes) counts.set(panel, (counts.get(panel) ?? 0) + 1);
   const schedule: Schedule = {
     lacunar: 1,
     plan,
     civil: moment.civil,
     instantUtc: moment.instantUtc,
-    panels: panels.map((panel) => panelRecord(panel, panels, counts.get(panel.id) ?? 0)),
+    panels: records,
     holes,
     // Tens of thousands of records that most callers never read: made when first asked for.
     get left() {
@@ -165,11 +193,14 @@ function scheduleAndSetAside(
   return { schedule, setAside };
 }
 
-function checkMargins(panels: readonly Panel[], stock: readonly StrandStock[], edgeMm: number): string[] {
+function checkMargins(panels: readonly WorkPanel[], stock: readonly StrandStock[], plan: Plan): string[] {
   const thinnest = Math.min(...stock.map((size) => size.bitMm));
-  const closed = panels.filter((panel) => legalArea(panel, thinnest, edgeMm) === null);
-  const message = ({ id, board }: Panel) =>
-    `panel ${id}: holes.edge of ${edgeMm} mm and a ${thinnest} mm bit leave no place on a board of ${hundredths(board.widthMm)} x ${hundredths(board.lengthMm)} mm`;
+  const closed = panels.filter(
+    (panel) => new LegalRegion(constraintsOf(panel, thinnest, plan.holes)).isEmpty,
+  );
+  const margins = `holes.edge of ${plan.holes.edge} mm${plan.frame === "none" ? "" : `, battens of ${plan.frame.batten.width} mm with holes.batten of ${plan.holes.batten} mm`}${plan.keepOut.length > 0 ? ", keep-outs" : ""}`;
+  const message = ({ id, board }: WorkPanel) =>
+    `panel ${id}: ${margins} and a ${thinnest} mm bit leave no place on a board of ${hundredths(board.widthMm)} x ${hundredths(board.lengthMm)} mm`;
   if (closed.length === panels.length) {
     throw new UnbuildableError(
       closed.map((panel) => ({
@@ -178,5 +209,7 @@ function checkMargins(panels: readonly Panel[], stock: readonly StrandStock[], e
       })),
     );
   }
-  return closed.map((panel) => `${message(panel)}: it gets no holes`);
+  return closed.map(
+    (panel) => `${message(panel)}: it gets no holes; make it larger or the margin smaller if it should`,
+  );
 }

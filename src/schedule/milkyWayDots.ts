@@ -104,7 +104,7 @@ export function milkyWaySower(ground: MilkyWayGround): MilkyWaySower {
           bitMm,
           skyPoint: place,
           enu,
-          place: { ...place, shiftMm: 0 },
+          place: { ...place, shiftMm: 0, bored: false },
         });
       }
       return dots;

@@ -1,5 +1,10 @@
+import { boreFirst } from "../panel/boreFirst.ts";
+import type { Shape } from "../panel/keepOuts.ts";
 import type { Panel, RectangleMm } from "../panel/panels.ts";
 import type { Place } from "../panel/placement.ts";
+import type { Ring } from "../panel/rings.ts";
+import type { WorkPanel } from "../panel/work.ts";
+import type { Plan } from "../plan/plan.ts";
 import { describeObject, type Field, horizontalOf } from "../projection/field.ts";
 import { ceilingToFace, type PointMm } from "../projection/frames.ts";
 import { altitudeDeg, azimuthDeg } from "../sky/apparent.ts";
@@ -7,7 +12,7 @@ import type { SkyData } from "../sky/skyData.ts";
 import { readingOrder } from "./number.ts";
 import { hundredths, tenThousandths } from "./rounding.ts";
 import type { PlacedHole, Selection } from "./select.ts";
-import type { Hole, LeftRecord, PanelRecord } from "./types.ts";
+import type { Hole, LeftRecord, PanelRecord, ShapeRecord } from "./types.ts";
 import type { UngradedHole } from "./ungraded.ts";
 
 /** What a hole's row says of the sky, not yet rounded. */
@@ -53,14 +58,15 @@ const ungradedHole = (hole: UngradedHole): UnnumberedHole => ({
   }),
 });
 
-/** The holes with their numbers, rounded as they are written, sorted by panel and number. */
+/** The holes with their numbers (and which of them go through a batten), rounded as they are written, sorted by panel and number. */
 export function numberedHoles(
   selection: Selection,
   panels: readonly Panel[],
   field: Field,
   sky: SkyData,
   ungraded: readonly UngradedHole[] = [],
-): Hole[] {
+): { readonly holes: Hole[]; readonly bored: ReadonlySet<string> } {
+  const bored = new Set<string>();
   const byPanel = new Map<
     number,
     { bitMm: number; xFaceMm: number; yFaceMm: number; hole: UnnumberedHole }[]
@@ -74,9 +80,10 @@ export function numberedHoles(
   for (const hole of selection.placed) put(gradedHole(hole, selection, field, sky));
   for (const hole of ungraded) put(ungradedHole(hole));
   const inOrder = [...byPanel].sort(([a], [b]) => (panels[a]!.id < panels[b]!.id ? -1 : 1));
-  return inOrder.flatMap(([panel, list]) =>
+  const holes = inOrder.flatMap(([panel, list]) =>
     readingOrder(list).map(({ xFaceMm, yFaceMm, hole }, i): Hole => {
       const { place } = hole;
+      if (place.bored) bored.add(`${panels[panel]!.id}-${i + 1}`);
       const row = hole.row();
       return {
         hole: `${panels[panel]!.id}-${i + 1}`,
@@ -104,6 +111,7 @@ export function numberedHoles(
       };
     }),
   );
+  return { holes, bored };
 }
 
 /**
@@ -129,42 +137,50 @@ export function leftRecords(
 
 /** A panel as schedule.json holds it, with the count of its holes. */
 export function panelRecord(
-  { id, board, finished }: Panel,
+  panel: WorkPanel,
   panels: readonly Panel[],
-  holeCount: number,
+  holes: readonly Hole[],
+  bored: ReadonlySet<string>,
+  plan: Plan,
 ): PanelRecord {
-  const ring = (x: number, y: number, width: number, length: number): [number, number][] =>
-    (
-      [
-        [x, y],
-        [x + width, y],
-        [x + width, y + length],
-        [x, y + length],
-      ] as const
-    ).map(([px, py]) => [hundredths(px), hundredths(py)]);
+  const { id, board, finished, finishedRing, boardRing, isRectangle, frame, keepOuts } = panel;
+  const first = boreFirst(panel, plan.frame, plan.drill, plan.board.thickness);
+  const ring = (corners: Ring) => corners.map(([x, y]) => [hundredths(x), hundredths(y)] as const);
   return {
     id,
     xMm: hundredths(board.xMm),
     yMm: hundredths(board.yMm),
     widthMm: hundredths(board.widthMm),
     lengthMm: hundredths(board.lengthMm),
-    outlineMm: ring(0, 0, board.widthMm, board.lengthMm),
-    battensMm: [],
-    screwsMm: [],
-    hangersMm: [],
-    keepOutMm: [],
+    // A rectangle as it is, not drawn in to the hundredths that its holes keep from.
+    outlineMm: ring(
+      isRectangle
+        ? [
+            [0, 0],
+            [board.widthMm, 0],
+            [board.widthMm, board.lengthMm],
+            [0, board.lengthMm],
+          ]
+        : boardRing,
+    ),
+    battensMm: (frame?.battens ?? []).map((batten) => ring(batten.ring)),
+    screwsMm: ring(frame?.screws ?? []),
+    hangersMm: ring(frame?.hangers ?? []),
+    keepOutMm: keepOuts.map(({ id: keepOut, kind, shape }) => ({ id: keepOut, kind, ...shapeRecord(shape) })),
     neighbours: panels
       .filter((other) => other.id !== id && besides(finished, other.finished))
       .map((other) => other.id),
-    finishedOutlineMm: ring(
-      finished.xMm - board.xMm,
-      finished.yMm - board.yMm,
-      finished.widthMm,
-      finished.lengthMm,
-    ),
-    holeCount,
+    finishedOutlineMm: ring(finishedRing.map(([x, y]) => [x - board.xMm, y - board.yMm] as const)),
+    holeCount: holes.length,
+    boredHoles: holes.filter(({ hole }) => bored.has(hole)).map(({ hole }) => hole),
+    boreFirst: holes.filter(({ xMm, yMm }) => first(xMm, yMm)).map(({ hole }) => hole),
   };
 }
+
+const shapeRecord = (shape: Shape): ShapeRecord =>
+  "ring" in shape
+    ? { outlineMm: shape.ring.map(([x, y]) => [hundredths(x), hundredths(y)]) }
+    : { atMm: [hundredths(shape.at[0]), hundredths(shape.at[1])], radiusMm: hundredths(shape.radiusMm) };
 
 /** A seam is a gap that a hand would not fit into. */
 const SEAM_MM = 50;

@@ -1,9 +1,11 @@
-import { type Graded, grade } from "../fibre/grade.ts";
+import { type Graded, strandBySize } from "../fibre/grade.ts";
 import { type MergedObjects, mergeClose } from "../fibre/merge.ts";
-import { type StrandStock, usableStrands } from "../fibre/stock.ts";
-import type { Place, Placer } from "../panel/placement.ts";
-import type { HoleRulesPlan } from "../plan/plan.ts";
+import type { StrandStock } from "../fibre/stock.ts";
+import { keepOutsOf, shapeHolds } from "../panel/keepOuts.ts";
+import type { Place, Placer, TakenHole, Wanted } from "../panel/placement.ts";
+import type { Plan } from "../plan/plan.ts";
 import type { Field } from "../projection/field.ts";
+import { inCeilingFrame } from "../projection/frames.ts";
 
 export interface PlacedHole extends Graded {
   readonly place: Place;
@@ -15,36 +17,45 @@ export interface Selection {
   readonly lights: MergedObjects;
   /** Why each object of the field gives no light to any hole; null for those that do. */
   readonly whyLeft: readonly (string | null)[];
+  /** An object that a strand was left for found no place. */
+  readonly anyDropped: boolean;
 }
 
 /**
- * Grades and places. An object without a legal place within reach is dropped and the grading made again from the merging
- * on, so that brightness order always follows diameter. A drop moves fainter objects to thicker strands, whose legal places are
- * fewer: what failed fails again, and several may be dropped at once. Only one that had others folded into it sets those free to
- * move in before the rest: the round ends with it.
+ * Grades and places: one object after another, brightest light first, on the strands from the thickest to the thinnest. One without a
+ * legal place within reach is dropped and its strand goes to the next; if others had been folded into it, the merging is made
+ * again without it. So brightness order always follows diameter.
  * @param stock  thickest first
+ * @param taken  holes that are there already, to keep away from
  * @param apart  objects that do not compete, and why they have no light; null for one that has it from elsewhere
  */
 export function selectHoles(
   field: Field,
   placer: Placer,
   stock: readonly StrandStock[],
-  rules: HoleRulesPlan,
+  plan: Plan,
   apart: ReadonlyMap<number, string | null> = new Map(),
+  taken: readonly TakenHole[] = [],
 ): Selection {
+  const rules = plan.holes;
   const competes = new Uint8Array(field.count).fill(1);
   const reasons = new Map<number, string | null>(apart);
   for (const i of apart.keys()) competes[i] = 0;
   const thinnestBitMm = Math.min(...stock.map((size) => size.bitMm));
   const { xMm, yMm } = field;
+  const reach = underKeepOuts(field, plan, rules.maxShift, (i, why) => {
+    competes[i] = 0;
+    reasons.set(i, why);
+  });
   const drop = (i: number, place: Place | null) => {
     competes[i] = 0;
     const where = placer.panelAt(xMm[i]!, yMm[i]!) < 0 ? "over no panel; " : "";
+    const limit = reach(i) === rules.maxShift ? `maxShift ${rules.maxShift} mm` : `${reach(i)} mm allowed`;
     reasons.set(
       i,
       place === null
         ? `${where}the margins leave no place for its bit`
-        : `${where}nearest legal place ${place.shiftMm.toFixed(1)} mm away, maxShift ${rules.maxShift} mm`,
+        : `${where}nearest legal place ${place.shiftMm.toFixed(1)} mm away, ${limit}`,
     );
   };
 
@@ -52,30 +63,81 @@ export function selectHoles(
   for (let i = 0; i < field.count; i++) {
     if (!competes[i] || placer.panelAt(xMm[i]!, yMm[i]!) >= 0) continue;
     const place = placer.nearestPlace(xMm[i]!, yMm[i]!, thinnestBitMm);
-    if (place === null || place.shiftMm > rules.maxShift) drop(i, place);
+    if (place === null || place.shiftMm > reach(i)) drop(i, place);
   }
 
-  for (;;) {
-    const lights = mergeClose(field, rules.merge, competes);
-    const placed: PlacedHole[] = [];
-    let dropped = false;
-    for (const one of grade(lights, stock)) {
-      const place = placer.nearestPlace(xMm[one.leader]!, yMm[one.leader]!, one.bitMm);
-      if (place !== null && place.shiftMm <= rules.maxShift) {
-        placed.push({ ...one, place });
-        continue;
-      }
-      drop(one.leader, place);
-      dropped = true;
-      if (lights.foldedInto.has(one.leader)) break;
+  const bored = plan.frame === "none" ? 0 : (plan.frame.bored?.brightest ?? 0);
+  const strands = strandBySize(stock);
+  let lights = mergeClose(field, rules.merge, competes);
+  // The brightest tenth are not spread: of what would be lit if all found a place.
+  const spreadFrom = plan.placement.spread
+    ? Math.ceil(Math.min(strands.length, lights.count) / 10)
+    : strands.length;
+  const widestBitMm = [...stock, ...taken].reduce((widest, { bitMm }) => Math.max(widest, bitMm), 0);
+  let placing = placer.begin({ widestBitMm, taken });
+  const placed: PlacedHole[] = [];
+  let anyDropped = false;
+  for (let next = 0; placed.length < strands.length && next < lights.count; next++) {
+    const rank = placed.length;
+    const leader = lights.leader[next]!;
+    const { diameterMm, bitMm } = strands[rank]!;
+    const wanted: Wanted = {
+      xMm: xMm[leader]!,
+      yMm: yMm[leader]!,
+      bitMm,
+      mayBore: rank < bored,
+      reachMm: reach(leader),
+    };
+    const place = placing.place(wanted, rank >= spreadFrom);
+    if (place !== null) {
+      placed.push({ leader, mag: lights.mag[next]!, diameterMm, bitMm, place });
+      continue;
     }
-    if (!dropped)
-      return {
-        placed,
-        lights,
-        whyLeft: whyLeft(field.count, lights, placed.length, reasons, usableStrands(stock)),
-      };
+    const alone = placer.nearestPlace(wanted.xMm, wanted.yMm, bitMm, wanted.mayBore);
+    if (alone === null || alone.shiftMm > wanted.reachMm) drop(leader, alone);
+    else {
+      competes[leader] = 0;
+      reasons.set(leader, `no place within ${wanted.reachMm} mm that keeps its distance from brighter holes`);
+    }
+    anyDropped = true;
+    if (lights.foldedInto.has(leader)) {
+      lights = mergeClose(field, rules.merge, competes);
+      next = rank - 1;
+      // Those that were folded into it compete now, behind all that is placed; but one may have gone to a light that stands already.
+      if (!placed.every(({ leader, mag }, i) => lights.leader[i] === leader && lights.mag[i] === mag)) {
+        placing = placer.begin({ widestBitMm, taken });
+        placed.length = 0;
+        next = -1;
+      }
+    }
   }
+  if (anyDropped) lights = mergeClose(field, rules.merge, competes);
+  return {
+    placed,
+    lights,
+    anyDropped,
+    whyLeft: whyLeft(field.count, lights, placed.length, reasons, strands.length),
+  };
+}
+
+/** How far each object may be moved: those under a keep-out as it says. @param drop called for those that it drops */
+function underKeepOuts(
+  field: Field,
+  plan: Plan,
+  maxShiftMm: number,
+  drop: (i: number, why: string) => void,
+): (i: number) => number {
+  const keepOuts = keepOutsOf(inCeilingFrame(plan).keepOut);
+  if (keepOuts.length === 0) return () => maxShiftMm;
+  const reach = new Float64Array(field.count).fill(maxShiftMm);
+  for (let i = 0; i < field.count; i++) {
+    for (const keepOut of keepOuts) {
+      if (!shapeHolds(keepOut.shape, field.xMm[i]!, field.yMm[i]!)) continue;
+      if (keepOut.stars === "drop") drop(i, `under the ${keepOut.kind} ${keepOut.id}`);
+      reach[i] = Math.min(reach[i]!, keepOut.upToMm ?? maxShiftMm);
+    }
+  }
+  return (i) => reach[i]!;
 }
 
 function whyLeft(

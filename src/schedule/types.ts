@@ -1,4 +1,5 @@
-import type { Plan } from "../plan/plan.ts";
+import type { KeepOutKind, Plan } from "../plan/plan.ts";
+import type { Truth } from "./fidelityTypes.ts";
 
 /** What a hole carries light for. */
 export type HoleKind = "star" | "planet" | "moon" | "milkyWay";
@@ -53,17 +54,28 @@ export interface PanelRecord {
   readonly widthMm: number;
   readonly lengthMm: number;
   readonly outlineMm: readonly (readonly [number, number])[];
-  /** Battens, screws, hanging points and keep-outs: empty until panels have them. */
+  /** Behind the board, in the face frame all the same: simple polygons, rings split. */
   readonly battensMm: readonly (readonly (readonly [number, number])[])[];
   readonly screwsMm: readonly (readonly [number, number])[];
   readonly hangersMm: readonly (readonly [number, number])[];
-  readonly keepOutMm: readonly unknown[];
+  /** On the board or within holes.edge of it. */
+  readonly keepOutMm: readonly KeepOutRecord[];
   /** Ids of the panels beside this one, across a seam. */
   readonly neighbours: readonly string[];
   /** The finished outline, fabric included, in the panel's face frame. */
   readonly finishedOutlineMm: readonly (readonly [number, number])[];
   readonly holeCount: number;
+  /** Holes on a batten, through a relief hole of `frame.bored.diameter`. */
+  readonly boredHoles: readonly string[];
+  /** Holes that cannot be bored from behind once the frame is on: see `drill`. */
+  readonly boreFirst: readonly string[];
 }
+
+export type ShapeRecord =
+  | { readonly outlineMm: readonly (readonly [number, number])[] }
+  | { readonly atMm: readonly [number, number]; readonly radiusMm: number };
+
+export type KeepOutRecord = { readonly id: string; readonly kind: KeepOutKind } & ShapeRecord;
 
 export interface LeftRecord {
   readonly hip: number | null;
@@ -103,7 +115,7 @@ export interface ExtinctionRecord {
 }
 
 /** How true the ceiling is to the sky. */
-export interface Fidelity {
+export interface Fidelity extends Truth {
   readonly objectsInField: number;
   /** All of them; the next two are in it, and not in what follows, which is of graded holes. */
   readonly holes: number;

@@ -1,6 +1,7 @@
 import { milkyWayStrands, strandStock } from "../fibre/stock.ts";
 import { makeClearance } from "../panel/clearance.ts";
 import type { Hole, Schedule } from "./types.ts";
+import { onPanels } from "./validatePanels.ts";
 
 /** Two decimals leave half a hundredth on each of two rounded figures. */
 const ROUNDING_MM = 0.0101;
@@ -14,6 +15,8 @@ export function validateSchedule(schedule: Schedule): string[] {
   return [
     ...numbering(schedule.holes),
     ...positions(schedule),
+    ...onPanels(schedule),
+    ...spacing(schedule),
     ...strands(schedule),
     ...setAside(schedule),
     ...everyObjectOnce(schedule),
@@ -46,10 +49,6 @@ function positions({ holes, panels, plan }: Schedule): string[] {
       faults.push(`${hole.hole}: there is no panel ${hole.panel}`);
       continue;
     }
-    const margin = plan.holes.edge + hole.bitMm / 2 - FLOAT;
-    const rim = Math.min(hole.xMm, hole.yMm, panel.widthMm - hole.xMm, panel.lengthMm - hole.yMm);
-    if (!(rim >= margin))
-      faults.push(`${hole.hole}: its rim is ${(rim - hole.bitMm / 2).toFixed(3)} mm from the board's edge`);
     const offX = Math.abs(panel.xMm + hole.xMm - hole.ceilingXMm);
     const offY = Math.abs(panel.yMm + hole.yMm - hole.ceilingYMm);
     if (!(offX <= 2 * ROUNDING_MM && offY <= 2 * ROUNDING_MM))
@@ -61,6 +60,26 @@ function positions({ holes, panels, plan }: Schedule): string[] {
       faults.push(`${hole.hole}: moved ${hole.shiftMm} mm, more than maxShift`);
   }
   return faults;
+}
+
+/** Centre to centre over all pairs, on the ceiling: a sweep from left to right. */
+function spacing({ holes, plan }: Schedule): string[] {
+  const byX = [...holes].sort((a, b) => a.ceilingXMm - b.ceilingXMm);
+  const widest = holes.reduce((most, { bitMm }) => Math.max(most, bitMm), 0);
+  const most = Math.max(plan.holes.spacing, 3 * widest);
+  return byX.flatMap((hole, i) => {
+    const faults: string[] = [];
+    for (let j = i + 1; j < byX.length; j++) {
+      const other = byX[j]!;
+      const across = other.ceilingXMm - hole.ceilingXMm;
+      if (across >= most) break;
+      const apart = Math.hypot(across, other.ceilingYMm - hole.ceilingYMm);
+      const wanted = Math.max(plan.holes.spacing, 3 * Math.max(hole.bitMm, other.bitMm));
+      if (!(apart >= wanted - FLOAT))
+        faults.push(`${hole.hole} and ${other.hole}: ${apart.toFixed(3)} mm apart, not ${wanted}`);
+    }
+    return faults;
+  });
 }
 
 function strands({ holes, plan }: Schedule): string[] {

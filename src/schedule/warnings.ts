@@ -1,4 +1,3 @@
-import KDBush from "kdbush";
 import type { Plan } from "../plan/plan.ts";
 import { describeObject, type Field, moonInField } from "../projection/field.ts";
 import type { View } from "../projection/view.ts";
@@ -7,7 +6,7 @@ import type { Moment } from "../sky/civilTime.ts";
 import { darknessOf } from "../sky/darkness.ts";
 import type { SkyData } from "../sky/skyData.ts";
 import type { Selection } from "./select.ts";
-import type { Hole, StrandRecord } from "./types.ts";
+import type { PanelRecord, StrandRecord } from "./types.ts";
 
 const IN_WORDS = {
   day: "it was day",
@@ -24,13 +23,14 @@ export function daylightWarning(sunAltDeg: number): string | null {
   return `the Sun stood ${Math.abs(sunAltDeg).toFixed(1)} degrees ${sunAltDeg >= 0 ? "above" : "below"} the horizon: ${words}, so this sky was there but not to be seen as the ceiling shows it (dark is below -12)`;
 }
 
-export function darkStrandsWarning(strands: readonly StrandRecord[]): string | null {
+/** @param allPlaced  no object was dropped for want of a place */
+export function darkStrandsWarning(strands: readonly StrandRecord[], allPlaced: boolean): string | null {
   const dark = strands.reduce((sum, size) => sum + size.dark, 0);
   if (dark === 0) return null;
   const bySize = strands
     .filter((size) => size.dark > 0)
     .map((size) => `${size.dark} of ${size.diameterMm} mm`);
-  return `${dark} strands stay dark: the field has no more objects (${bySize.join(", ")})`;
+  return `${dark} strands stay dark: ${allPlaced ? "the field has no more objects" : "no other object of the field finds a place"} (${bySize.join(", ")})`;
 }
 
 /**
@@ -129,33 +129,16 @@ export function tightBitWarnings(plan: Plan): string[] {
     );
 }
 
-const MOST_PAIRS = 20;
-
-/** Holes nearer to each other than the plan's spacing; this version says so and does not move them. */
-export function crowdedWarning(holes: readonly Hole[], spacingMm: number): string | null {
-  if (holes.length < 2) return null;
-  const index = new KDBush(holes.length);
-  let widest = 0;
-  for (const hole of holes) {
-    index.add(hole.ceilingXMm, hole.ceilingYMm);
-    widest = Math.max(widest, hole.bitMm);
-  }
-  index.finish();
-  const pairs: string[] = [];
-  for (const [i, hole] of holes.entries()) {
-    for (const j of index.within(hole.ceilingXMm, hole.ceilingYMm, Math.max(spacingMm, 3 * widest))) {
-      if (j <= i) continue;
-      const other = holes[j]!;
-      const apartMm = Math.hypot(other.ceilingXMm - hole.ceilingXMm, other.ceilingYMm - hole.ceilingYMm);
-      const neededMm = Math.max(spacingMm, 3 * Math.max(hole.bitMm, other.bitMm));
-      if (hole.panel === other.panel && apartMm < neededMm - 0.005) {
-        pairs.push(
-          `${hole.hole} and ${other.hole} (${apartMm.toFixed(2)} mm, ${neededMm.toFixed(2)} wanted${apartMm < (hole.bitMm + other.bitMm) / 2 ? ": THEY RUN INTO EACH OTHER" : ""})`,
-        );
-      }
-    }
-  }
-  if (pairs.length === 0) return null;
-  const named = pairs.slice(0, MOST_PAIRS).join("; ");
-  return `${pairs.length} ${pairs.length === 1 ? "pair of holes is" : "pairs of holes are"} closer than holes.spacing or three bits, and not moved apart: ${named}${pairs.length > MOST_PAIRS ? `; and ${pairs.length - MOST_PAIRS} more` : ""}`;
+/** Holes to be bored while the board is bare, panel by panel. */
+export function boreFirstWarning(panels: readonly PanelRecord[], plan: Plan): string | null {
+  const { frame, drill, board } = plan;
+  const first = panels.filter((panel) => panel.boreFirst.length > 0);
+  if (frame === "none" || first.length === 0) return null;
+  const all = first.reduce((sum, panel) => sum + panel.boreFirst.length, 0);
+  const nose = drill.projection - board.thickness;
+  const why =
+    nose <= 0
+      ? `a bit that stands ${drill.projection} mm out of its chuck does not come through ${board.thickness} mm of board`
+      : `the chuck, ${drill.chuckRadius} mm in radius, comes down to ${Number(nose.toFixed(2))} mm above the board's back between battens ${frame.batten.depth} mm deep`;
+  return `${all} ${all === 1 ? "hole cannot" : "holes cannot"} be bored from behind once the frame is on (${why}): bore them before framing (${first.map(({ id, boreFirst }) => `${id} ${boreFirst.length}`).join(", ")}; listed as boreFirst in schedule.json)`;
 }

@@ -95,6 +95,23 @@ describe("data goes to stdout, words to stderr", () => {
     expect(report).toMatchObject({ buildable: true, asks: { faintestMag: 5, bundles: expect.any(Number) } });
   });
 
+  it("check --free: what each minute buys, in words or as data", () => {
+    const framed = writePlan(folder, "framed.json", { frame: { batten: { width: 38, depth: 19 } } });
+    const words = lacunar(["check", framed, "--free", "3min"]).out;
+    expect(words).toContain("Verdict ");
+    expect(words).toMatch(/\n +-3 {2}2004-02-29T23:27/);
+    expect(words).toContain("the plan's moment");
+    const { free, fidelity } = JSON.parse(lacunar(["check", framed, "--free", "3min", "--json"]).out);
+    expect(free.moments).toHaveLength(7);
+    expect(fidelity).toMatchObject({
+      slide: null,
+      parity: { asSeenFromBelow: true },
+      verdict: expect.any(String),
+    });
+    for (const wrong of ["15", "0min", "61min", "15h", "1.5min", "-3min"])
+      expect(lacunar(["check", framed, `--free=${wrong}`]).code).toBe(2);
+  });
+
   it("schema: a JSON Schema", () => {
     expect(JSON.parse(lacunar(["schema"]).out)).toMatchObject({
       type: "object",
@@ -156,6 +173,12 @@ describe("bad input: one clear sentence, the right exit code, nothing written", 
     ["a number with trailing text", ["stars", plan, "--faintest", "5mag"], 2, "Write a magnitude"],
     ["a second plan", ["holes", plan, plan], 2, "too many arguments"],
     ["an unknown extension", ["preview", plan, "-o", join(folder, "sky.bmp")], 2, "not a picture format"],
+    [
+      "a working drawing with labels of the night",
+      ["preview", plan, "-o", join(folder, "sky.png"), "--drawing", "--labels"],
+      2,
+      "--drawing and --labels",
+    ],
     ["no extension", ["preview", plan, "-o", join(folder, "sky")], 2, "not a picture format"],
     [
       "a picture too wide",

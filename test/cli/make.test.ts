@@ -10,6 +10,7 @@ import {
   writeFileSync,
 } from "node:fs";
 import { join } from "node:path";
+import sharp from "sharp";
 import { describe, expect, it } from "vitest";
 import { BASE_PLAN } from "../plan/testPlan.ts";
 import { BIN, lacunar, scratch, writePlan } from "./lacunar.ts";
@@ -53,6 +54,7 @@ describe("make", () => {
     ]);
     expect(filesIn(out)).toEqual(
       [
+        "ceiling.svg",
         "manifest.json",
         ...panels,
         "plan.yaml",
@@ -67,6 +69,23 @@ describe("make", () => {
     expect(manifest.files).toEqual(rest);
     expect(manifest).toMatchObject({ lacunar: expect.any(String), data: expect.any(String) });
     expect(readdirSync(folder).filter((name) => name.startsWith("."))).toEqual([]);
+  });
+
+  it("draws the same ceiling.svg that preview --drawing writes, which also makes an A3 picture of it", async () => {
+    const drawing = join(folder, "drawing.svg");
+    expect(lacunar(["preview", plan, "-o", drawing, "--drawing"])).toMatchObject({ code: 0, out: "" });
+    expect(readFileSync(drawing, "utf8")).toBe(readFileSync(join(out, "ceiling.svg"), "utf8"));
+    for (const [name, args, widthPx] of [
+      ["drawing.png", [], 4961], // 420 mm at 300 dots an inch
+      ["drawing.webp", ["--width", "840"], 840],
+    ] as const) {
+      const picture = join(folder, name);
+      expect(lacunar(["preview", plan, "-o", picture, "--drawing", ...args]).code).toBe(0);
+      const { width, height } = await sharp(picture).metadata();
+      expect([width, height]).toEqual([widthPx, Math.round((widthPx * 297) / 420)]);
+      // Ours, so that a later run may replace it.
+      expect(lacunar(["preview", plan, "-o", picture, "--drawing", ...args]).code).toBe(0);
+    }
   });
 
   it("gives the same bytes for the same plan, and for the plan it wrote out", () => {

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { coreMagnitude, photometricFit } from "../../src/fibre/brightness.ts";
-import { grade } from "../../src/fibre/grade.ts";
+import { strandBySize } from "../../src/fibre/grade.ts";
 import { type Mergeable, mergeClose, summedMag } from "../../src/fibre/merge.ts";
 import { strandsFor } from "../../src/fibre/order.ts";
 import { strandStock, usableStrands } from "../../src/fibre/stock.ts";
@@ -173,22 +173,18 @@ describe("grading", () => {
       [0.75, 112],
       [0.5, 640],
     ]);
-    const field = fieldOf(
-      Array.from({ length: 1000 }, (_, i) => [(i * 7919) % 1000, i * 3, 0, i + 1] as const),
-    );
-    const graded = grade(mergeClose(field, 1, all(field)), stock);
-    expect(graded).toHaveLength(800);
-    expect(graded.map((one) => one.mag)).toEqual(Array.from({ length: 800 }, (_, i) => i));
+    const strands = strandBySize(stock);
+    expect(strands).toHaveLength(800);
     for (const [diameter, count] of [
       [1.5, 8],
       [1, 40],
       [0.75, 112],
       [0.5, 640],
     ] as const) {
-      expect(graded.filter((one) => one.diameterMm === diameter)).toHaveLength(count);
+      expect(strands.filter((one) => one.diameterMm === diameter)).toHaveLength(count);
     }
-    expect(graded.map((one) => one.diameterMm)).toEqual(
-      graded.map((one) => one.diameterMm).sort((a, b) => b - a),
+    expect(strands.map((one) => one.diameterMm)).toEqual(
+      strands.map((one) => one.diameterMm).sort((a, b) => b - a),
     );
   });
 
@@ -197,13 +193,6 @@ describe("grading", () => {
     // By hand: 3 % of 420, 120, 48 and 12 is 12.6, 3.6, 1.44 and 0.36.
     expect(stock.map((size) => size.heldBack)).toEqual([1, 2, 4, 13]);
     expect(strandStock(fibre(1, { "0.5mm": 100 }, "3%"))[0]!.heldBack).toBe(3);
-  });
-
-  it("leaves strands dark when the sky has fewer objects", () => {
-    const field = fieldOf([[1, 0, 0, 1]]);
-    expect(
-      grade(mergeClose(field, 1, all(field)), strandStock(fibre(1, { "0.5mm": 5, "1.5mm": 2 }))),
-    ).toMatchObject([{ diameterMm: 1.5 }]);
   });
 });
 

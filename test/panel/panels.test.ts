@@ -1,11 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { layOutPanels, rowLetters } from "../../src/panel/panels.ts";
-import { legalArea, makePlacer } from "../../src/panel/placement.ts";
+import { layOutPanels } from "../../src/panel/panels.ts";
+import { makePlacer } from "../../src/panel/placement.ts";
+import { legalCells, workPanels } from "../../src/panel/work.ts";
 import { UnbuildableError } from "../../src/plan/errors.ts";
+import { rowLetters } from "../../src/plan/panelIds.ts";
 import { inCeilingFrame } from "../../src/projection/frames.ts";
 import { BASE_PLAN, planWith } from "../plan/testPlan.ts";
 
 const shared = { fibre: { ...BASE_PLAN.fibre, sharing: "ceiling" } };
+const RULES = planWith().holes;
 const rectangle = (id: string, x: number, y: number, width = 500, length = 500) => ({
   id,
   x,
@@ -94,18 +97,18 @@ describe("a reflected ceiling plan", () => {
 });
 
 describe("legal places", () => {
-  const panel = layOutPanels(planWith())[0]!;
+  const panel = workPanels(planWith())[0]!;
   it("keep a hole's rim its margin away from the board's edge", () => {
     // By hand: 12 + 0.85 / 2 = 12.425, drawn in to the next hundredth.
-    const area = legalArea(panel, 0.85, 12)!;
-    expect(area.xMm - panel.board.xMm).toBeCloseTo(12.43, 9);
-    expect(area.xMm + area.widthMm - panel.board.xMm).toBeCloseTo(panel.board.widthMm - 12.43, 9);
-    expect(legalArea(panel, 0.6, 1200)).toBeNull();
+    const [left, , right] = legalCells(panel, 0.85, RULES)![0]!;
+    expect(left).toBeCloseTo(12.43, 9);
+    expect(right).toBeCloseTo(panel.board.widthMm - 12.43, 9);
+    expect(legalCells(panel, 0.6, { ...RULES, edge: 1200 })).toEqual([]);
   });
 
   it("are where the point is, or the nearest point inside the margin, on its own panel", () => {
-    const panels = layOutPanels(planWith({ ...shared, panels: { columns: 2, rows: 1, gap: 40 } }));
-    const placer = makePlacer(panels, 12);
+    const panels = workPanels(planWith({ ...shared, panels: { columns: 2, rows: 1, gap: 40 } }));
+    const placer = makePlacer(panels, RULES);
     expect(placer.nearestPlace(300, 300, 0.6)).toMatchObject({ panel: 0, xMm: 300, yMm: 300, shiftMm: 0 });
     // The first panel reaches to x = 10 + 1170 = 1180: a point at 1178 goes to 1180 - 12.3.
     const moved = placer.nearestPlace(1178, 300, 0.6)!;
@@ -119,14 +122,14 @@ describe("legal places", () => {
   });
 
   it("are the same with many panels, found through an index, as with a look at each", () => {
-    const many = layOutPanels(
+    const many = workPanels(
       planWith({
         ...shared,
         ceiling: { width: 6000, length: 5000 },
         panels: { columns: 12, rows: 10, gap: 25, perimeter: 40 },
       }),
     );
-    const placer = makePlacer(many, 12);
+    const placer = makePlacer(many, RULES);
     let seed = 7;
     const random = () => {
       seed = (seed * 48_271) % 2_147_483_647; // Lehmer's generator
@@ -142,11 +145,9 @@ describe("legal places", () => {
         ...many
           .filter((_, k) => own < 0 || k === own)
           .map((panel) => {
-            const area = legalArea(panel, 0.85, 12)!;
-            return Math.hypot(
-              Math.max(area.xMm - x, 0, x - area.xMm - area.widthMm),
-              Math.max(area.yMm - y, 0, y - area.yMm - area.lengthMm),
-            );
+            const [left, bottom, right, top] = legalCells(panel, 0.85, RULES)![0]!;
+            const [fx, fy] = [x - panel.board.xMm, y - panel.board.yMm];
+            return Math.hypot(Math.max(left - fx, 0, fx - right), Math.max(bottom - fy, 0, fy - top));
           }),
       );
       expect(placer.nearestPlace(x, y, 0.85)!.shiftMm).toBeCloseTo(least, 9);
@@ -154,10 +155,10 @@ describe("legal places", () => {
   });
 
   it("agree with a search of every point of a fine grid", () => {
-    const panels = layOutPanels(
+    const panels = workPanels(
       planWith({ ...shared, panels: [rectangle("a", 10, 10, 60, 50), rectangle("b", 90, 20, 50, 60)] }),
     );
-    const placer = makePlacer(panels, 12);
+    const placer = makePlacer(panels, RULES);
     for (const [x, y] of [
       [0, 0],
       [80, 40],

@@ -83,6 +83,22 @@ describe("a plan file", () => {
     expect(plan.view).toMatchObject({ eye: { below: 1300, x: 1200, y: 900 } });
   });
 
+  it("may let the whole sky slide by a length and turn by degrees", () => {
+    expect(planWith({ placement: { shift: "4cm", turn: 1 } }).placement).toEqual({
+      spread: true,
+      shift: 40,
+      turn: 1,
+    });
+    for (const [placement, words] of [
+      [{ shift: "0.6m" }, "placement.shift: more than 500 mm is another view"],
+      [{ shift: -1 }, "placement.shift: -1 must not be negative"],
+      [{ turn: 11 }, "placement.turn: 11 is out of range; write by how many degrees"],
+      [{ turn: -1 }, "placement.turn: -1 is out of range"],
+      [{ turn: "1deg" }, "placement.turn"],
+    ] as const)
+      expect(problemsOf(JSON.stringify({ ...BASE_PLAN, placement })).join()).toContain(words);
+  });
+
   it("reads diameters written as lengths or as bare millimetres", () => {
     const strands = (keys: Record<string, number>) =>
       planWith({ fibre: { bundles: { count: 1, strands: keys } } }).fibre.bundles.strands;
@@ -252,10 +268,95 @@ describe("a plan file that is wrong", () => {
     ],
     ["an empty value", "kind: eye", "kind:", "view.kind"],
     [
-      "a frame, which is not built yet",
-      "board: {material",
-      "frame: {batten: {width: 19mm, depth: 38mm}}\nboard: {material",
-      "frame: a frame of battens is not built into this version",
+      "a frame of no form",
+      "board: {",
+      "frame: wood\nboard: {",
+      'frame: "wood" does not fit; write none, or {batten',
+    ],
+    [
+      "a batten without depth",
+      "board: {",
+      "frame: {batten: {width: 19mm}}\nboard: {",
+      "frame.batten.depth: missing; write millimetres",
+    ],
+    [
+      "screws as a number",
+      "board: {",
+      "frame: {batten: {width: 19mm, depth: 38mm}, screws: 200}\nboard: {",
+      "frame.screws: 200 is not {pitch: 200mm}",
+    ],
+    [
+      "a drill's slip",
+      "board: {",
+      "drill: {chuck: 22}\nboard: {",
+      "drill.chuck: unknown key; known here: chuckRadius, projection",
+    ],
+    [
+      "a keep-out of an unknown kind",
+      "board: {",
+      "keepOut: [{id: a, kind: vent, at: [1, 2], radius: 5}]\nboard: {",
+      'keepOut[0].kind: "vent" is not grille, hatch, luminaire',
+    ],
+    [
+      "a keep-out without its radius",
+      "board: {",
+      "keepOut: [{id: a, kind: grille, at: [1, 2]}]\nboard: {",
+      "keepOut[0].radius: missing",
+    ],
+    [
+      "a keep-out twice",
+      "board: {",
+      "keepOut: [{id: a, kind: grille, at: [1, 2], radius: 3}, {id: A, kind: grille, at: [1, 2], radius: 3}]\nboard: {",
+      'keepOut[1].id: "A" is taken by an earlier keep-out',
+    ],
+    [
+      "a keep-out measured from who knows where",
+      "drawnAs: fromBelow",
+      "keepOut: [{id: a, kind: grille, at: [1, 2], radius: 3}]",
+      "a plan with keep-outs must say from which side they were measured",
+    ],
+    ["a ceiling with one measure", ", length: 2.44m", "", "ceiling.length: missing; write {width: 4.8m"],
+    [
+      "sides without diagonals",
+      "{width: 3.66m, length: 2.44m}",
+      "{sides: {top: 3660, right: 2440, bottom: 3660, left: 2440}}",
+      "ceiling.diagonals: missing; four sides alone fix no shape",
+    ],
+    [
+      "three sides",
+      "{width: 3.66m, length: 2.44m}",
+      "{sides: {top: 3660, right: 2440, bottom: 3660}, diagonals: {risingRight: 4399, fallingRight: 4399}}",
+      "ceiling.sides.left: missing; write a length as the tape gives it",
+    ],
+    [
+      "a wall to be square to in a room without measures",
+      "{width: 3.66m, length: 2.44m}",
+      "{width: 3.66m, length: 2.44m, squareTo: top}",
+      "ceiling.squareTo: belongs to `sides` and `diagonals`",
+    ],
+    [
+      "a width beside measures that give another",
+      "{width: 3.66m, length: 2.44m}",
+      "{width: 3.7m, sides: {top: 3660, right: 2440, bottom: 3660, left: 2440}, diagonals: {risingRight: 4398.73, fallingRight: 4398.73}}",
+      "ceiling.width: 3700 mm is not the 3659.98 mm that `sides`",
+    ],
+    [
+      "an outline of two corners",
+      "{width: 3.66m, length: 2.44m}",
+      "{outline: [[0, 0], [3660, 0]]}",
+      "ceiling.outline: a list of 2 is too short; write the room's corners",
+    ],
+    [
+      "an outline that starts off the origin",
+      "{width: 3.66m, length: 2.44m}",
+      "{outline: [[-12, 0], [3660, 0], [3660, 2440]]}",
+      "ceiling.outline: its least x is -12, but positions count from the lower-left corner of its bounding rectangle; add 12 to every x",
+    ],
+    [
+      "a side to draw from that nobody knows",
+      "drawnAs: fromBelow",
+      "drawnAs: above",
+      'drawnAs: "above" is not fromBelow (as seen lying on the floor) or reflectedPlan',
     ],
     [
       "a key twice",
@@ -462,6 +563,14 @@ describe("the JSON Schema", () => {
         },
       },
     });
+    expect(schema.properties.ceiling).toMatchObject({
+      anyOf: [
+        { required: ["width", "length"] },
+        { required: ["outline"] },
+        { required: ["sides", "diagonals"] },
+      ],
+    });
+    expect(Object.keys(schema.properties)).toEqual(expect.arrayContaining(["frame", "drill", "keepOut"]));
     const { pattern } = (schema.properties.cavity as { anyOf: { pattern?: string }[] }).anyOf[1]!;
     for (const text of ["38mm", "2.4m", "48in", "8ft", "1/8in", "4 1/2in", "8' 4-1/2\""])
       expect(text).toMatch(new RegExp(pattern!));

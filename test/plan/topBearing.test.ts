@@ -132,7 +132,7 @@ describe("the top bearing", () => {
     [
       "half a point",
       { from: [41.15], to: WALL.to },
-      "view.topBearing.from: a list is out of range; write [latitude",
+      "view.topBearing.from: a list of 1 is too short; write [latitude",
     ],
     ["a point off the Earth", { from: [91, 0], to: WALL.to }, "view.topBearing.from[0]: 91 is out of range"],
     [

@@ -131,6 +131,48 @@ describe("labels", () => {
     }
   });
 
+  it("follow the outlines of panels that are no rectangles: seams as they are, ids inside", () => {
+    const corner = (xMm: number, yMm: number) => [xMm, yMm] as const;
+    // An L with its notch at the upper right, and a triangle whose box has its lower left corner outside.
+    const scene = bareScene({
+      panels: [
+        {
+          id: "L",
+          xMm: 0,
+          yMm: 0,
+          widthMm: 2400,
+          lengthMm: 3600,
+          outlineMm: [
+            corner(0, 0),
+            corner(2400, 0),
+            corner(2400, 1000),
+            corner(900, 1000),
+            corner(900, 3600),
+            corner(0, 3600),
+          ],
+        },
+        {
+          id: "T",
+          xMm: 2400,
+          yMm: 0,
+          widthMm: 2400,
+          lengthMm: 3600,
+          outlineMm: [corner(4800, 0), corner(4800, 3600), corner(2400, 3600)],
+        },
+      ],
+    });
+    const { svg, dropped } = previewLabelsSvg(scene, font, { widthPx: 1600 });
+    // By hand: y is 3600 less what it is on the ceiling.
+    expect(svg).toContain('d="M0 3600L2400 3600L2400 2600L900 2600L900 0L0 0ZM4800 3600L4800 0L2400 0Z"');
+    expect(dropped).toEqual([]);
+    const ids = layoutLabels(scene, font, 1600).labels.filter(({ kind }) => kind === "panel");
+    expect(ids.map(({ text }) => text)).toEqual(["L", "T"]);
+    const [l, t] = ids.map(({ ink }) => ink);
+    expect(l!.rightMm < 900 || (l!.rightMm < 2400 && l!.topMm > 2600)).toBe(true);
+    // The hypotenuse runs from (2400, 0) to (4800, 3600) in the picture; inside is above and to the right.
+    expect((t!.bottomMm - 0) / (t!.leftMm - 2400)).toBeLessThan(3600 / 2400);
+  });
+
   it("say which characters the font lacks, also of words without room", () => {
     const dots = [dot(1000, 1000, 1)];
     const names = [{ xMm: 1000, yMm: 1000, text: "木星" }];

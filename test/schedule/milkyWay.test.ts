@@ -185,8 +185,8 @@ describe("the Milky Way on a ceiling", () => {
     expect(schedule.warnings.join()).toContain("its 30 strands go to stars");
   });
 
-  it("that has no room gives back what it cannot place, and no strand is lost", () => {
-    // A slip of a ceiling under Scorpius, where 3 mm apart is nearly full.
+  it("that has no room gives back what it cannot place, and keeps what it has", () => {
+    // A slip of a ceiling under Scorpius: circles of 3 mm on the 96 mm square within its edges are full up at some 800.
     const plan = planWith({
       moment: "1998-07-12T01:15Z",
       place: { latitude: -33, longitude: -71.6 },
@@ -201,7 +201,10 @@ describe("the Milky Way on a ceiling", () => {
     expect(dots.length).toBeGreaterThan(20);
     expect(dots.length).toBeLessThan(810);
     expect(validateSchedule(schedule)).toEqual([]);
-    expect(schedule.holes).toHaveLength(900);
+    expect(schedule.holes.length).toBeGreaterThan(780);
+    expect(schedule.warnings.join()).toContain(
+      `${900 - schedule.holes.length} strands stay dark: no other object of the field finds a place`,
+    );
     expect(schedule.warnings.join()).toContain(
       `room for ${dots.length} of the 810 dots that fibre.milkyWay of 90% asks for; the other ${810 - dots.length} strands go`,
     );

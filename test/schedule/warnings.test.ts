@@ -56,12 +56,4 @@ describe("a builder is warned", () => {
     expect(bit(0.55)).toContain("too tight");
     expect(bit(0.56)).not.toContain("too tight");
   });
-
-  it("of every pair of holes that is too close, and of those that run into each other", () => {
-    const crowded = warningsOf({ ceiling: { width: 300, length: 300 }, holes: { merge: 0 } });
-    expect(crowded).toMatch(
-      /pairs of holes are closer than holes.spacing or three bits, and not moved apart: .*mm, 3\.\d\d wanted/,
-    );
-    expect(crowded).toContain("THEY RUN INTO EACH OTHER");
-  });
 });

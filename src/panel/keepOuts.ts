@@ -1,0 +1,106 @@
+import type { KeepOutKind, KeepOutPlan } from "../plan/plan.ts";
+import {
+  type BoxMm,
+  boxOf,
+  counterClockwise,
+  distanceToRing,
+  type Ring,
+  rectangleRing,
+  ringHolds,
+} from "./rings.ts";
+
+/** A place on the ceiling that holes keep away from. */
+export interface KeepOut {
+  readonly id: string;
+  readonly kind: KeepOutKind;
+  readonly stars: "move" | "drop";
+  /** Farthest that a star under it is moved; null: as far as any. */
+  readonly upToMm: number | null;
+  readonly frontMm: number;
+  readonly behindMm: number;
+  /** In the frame of whoever holds it. */
+  readonly shape: Shape;
+}
+
+export type Shape =
+  | { readonly ring: Ring }
+  | { readonly at: readonly [number, number]; readonly radiusMm: number };
+
+/** @param plans positions in the ceiling frame */
+export const keepOutsOf = (plans: readonly KeepOutPlan[]): KeepOut[] =>
+  plans.map((plan) => ({
+    id: plan.id,
+    kind: plan.kind,
+    stars: plan.stars,
+    upToMm: plan.upTo ?? null,
+    frontMm: plan.clearance.front,
+    behindMm: plan.clearance.behind,
+    shape:
+      "at" in plan
+        ? { at: plan.at, radiusMm: plan.radius }
+        : {
+            ring: counterClockwise(
+              "outline" in plan
+                ? plan.outline
+                : rectangleRing({ xMm: plan.x, yMm: plan.y, widthMm: plan.width, lengthMm: plan.length }),
+            ),
+          },
+  }));
+
+/** True for a point under it; its clearance does not count. */
+export const shapeHolds = (shape: Shape, x: number, y: number): boolean =>
+  "ring" in shape
+    ? ringHolds(shape.ring, x, y)
+    : Math.hypot(x - shape.at[0], y - shape.at[1]) < shape.radiusMm;
+
+export function shapeBox(shape: Shape): BoxMm {
+  if ("ring" in shape) return boxOf(shape.ring);
+  const { at, radiusMm } = shape;
+  return { xMm: at[0] - radiusMm, yMm: at[1] - radiusMm, widthMm: 2 * radiusMm, lengthMm: 2 * radiusMm };
+}
+
+const moved = (shape: Shape, dx: number, dy: number): Shape =>
+  "ring" in shape
+    ? { ring: shape.ring.map(([x, y]) => [x + dx, y + dy] as const) }
+    : { at: [shape.at[0] + dx, shape.at[1] + dy], radiusMm: shape.radiusMm };
+
+/**
+ * The keep-outs on a board or within a margin of it, in its face frame.
+ * @param board lower-left corner of the board's box, ceiling frame
+ */
+export function keepOutsNear(
+  keepOuts: readonly KeepOut[],
+  board: { readonly xMm: number; readonly yMm: number },
+  outline: Ring,
+  marginMm: number,
+): KeepOut[] {
+  return keepOuts.flatMap((keepOut) => {
+    const shape = moved(keepOut.shape, -board.xMm, -board.yMm);
+    return isWithin(shape, outline, marginMm) ? [{ ...keepOut, shape }] : [];
+  });
+}
+
+function isWithin(shape: Shape, outline: Ring, marginMm: number): boolean {
+  if ("at" in shape) {
+    const [x, y] = shape.at;
+    return ringHolds(outline, x, y) || distanceToRing(outline, x, y) <= shape.radiusMm + marginMm;
+  }
+  return (
+    shape.ring.some(([x, y]) => ringHolds(outline, x, y) || distanceToRing(outline, x, y) <= marginMm) ||
+    outline.some(([x, y]) => ringHolds(shape.ring, x, y) || distanceToRing(shape.ring, x, y) <= marginMm) ||
+    sidesMeet(shape.ring, outline)
+  );
+}
+
+/** Two rings none of whose corners is near the other may still cross like the strokes of a plus. */
+function sidesMeet(a: Ring, b: Ring): boolean {
+  const turn = (p: readonly number[], q: readonly number[], r: readonly number[]) =>
+    (q[0]! - p[0]!) * (r[1]! - p[1]!) - (q[1]! - p[1]!) * (r[0]! - p[0]!);
+  return a.some((p, i) => {
+    const q = a[(i + 1) % a.length]!;
+    return b.some((r, j) => {
+      const s = b[(j + 1) % b.length]!;
+      return turn(p, q, r) * turn(p, q, s) < 0 && turn(r, s, p) * turn(r, s, q) < 0;
+    });
+  });
+}

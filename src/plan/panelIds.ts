@@ -1,0 +1,39 @@
+import type { Problem } from "./describeIssue.ts";
+import type { PlanInput } from "./schema.ts";
+
+/** A, B .. Z, AA, AB ..: rows from the top. */
+export function rowLetters(row: number): string {
+  const rest = Math.floor(row / 26);
+  return (rest > 0 ? rowLetters(rest - 1) : "") + String.fromCharCode(65 + (row % 26));
+}
+
+/** Battens of the person's own need a panel and a length. */
+export function battenProblems({ frame, panels }: PlanInput): Problem[] {
+  if (frame === "none" || frame.battens.length === 0) return [];
+  const ids = new Set<string>(
+    Array.isArray(panels)
+      ? panels.map(({ id }) => id)
+      : Array.from({ length: panels.rows * panels.columns }, (_, i) => {
+          const row = Math.floor(i / panels.columns);
+          return `${rowLetters(row)}${(i % panels.columns) + 1}`;
+        }),
+  );
+  const known = [...ids];
+  return frame.battens.flatMap(({ panel, from, to }, i): Problem[] => {
+    const path = ["frame", "battens", i];
+    if (!ids.has(panel)) {
+      const some = known.length > 12 ? `${known.slice(0, 12).join(", ")} and so on` : known.join(", ");
+      return [
+        {
+          path: [...path, "panel"],
+          atKey: false,
+          message: `there is no panel ${JSON.stringify(panel)}; there are ${some}`,
+        },
+      ];
+    }
+    if (Math.hypot(to[0] - from[0], to[1] - from[1]) > 0) return [];
+    return [
+      { path, atKey: false, message: "`from` and `to` are one point; write the ends of its centre line" },
+    ];
+  });
+}

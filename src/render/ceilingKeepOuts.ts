@@ -1,0 +1,96 @@
+import { type KeepOut, type Shape, shapeBox } from "../panel/keepOuts.ts";
+import { dimensionText } from "./ceilingChains.ts";
+import type { CeilingScene, Wall } from "./ceilingScene.ts";
+
+/** How far a keep-out lies from a wall: to its nearest edge, or to its centre if it is round. Ceiling frame. */
+export interface KeepOutDimension {
+  readonly wall: Wall;
+  readonly mm: number;
+  /** Measured along this axis, from the wall to the keep-out. */
+  readonly axis: "x" | "y";
+  readonly fromMm: number;
+  readonly toMm: number;
+  /** Where on the other axis the keep-out has the point that is measured to. */
+  readonly onShape: readonly [number, number];
+}
+
+/** From the nearer side wall, and from the nearer of the other two. */
+export function keepOutDimensions({ shape }: KeepOut, scene: CeilingScene): readonly KeepOutDimension[] {
+  const box = shapeBox(shape);
+  return (["x", "y"] as const).map((axis) => {
+    const [low, size, full, walls] =
+      axis === "x"
+        ? ([box.xMm, box.widthMm, scene.widthMm, ["left", "right"]] as const)
+        : ([box.yMm, box.lengthMm, scene.lengthMm, ["bottom", "top"]] as const);
+    const far = low + size / 2 > full / 2;
+    const toMm = "at" in shape ? low + size / 2 : far ? low + size : low;
+    const fromMm = far ? full : 0;
+    return {
+      wall: walls[far ? 1 : 0],
+      mm: Math.abs(toMm - fromMm),
+      axis,
+      fromMm,
+      toMm,
+      onShape: whereAt(shape, axis, toMm),
+    };
+  });
+}
+
+function whereAt(shape: Shape, axis: "x" | "y", valueMm: number): readonly [number, number] {
+  if ("at" in shape) {
+    const across = shape.at[axis === "x" ? 1 : 0];
+    return [across, across];
+  }
+  const [measured, other] = axis === "x" ? [0, 1] : [1, 0];
+  const there = shape.ring
+    .filter((corner) => Math.abs(corner[measured]! - valueMm) < 0.01)
+    .map((corner) => corner[other]!);
+  return [Math.min(...there), Math.max(...there)];
+}
+
+export function sizeText(shape: Shape): string {
+  if ("at" in shape) return `Ø ${dimensionText(2 * shape.radiusMm)}`;
+  const { widthMm, lengthMm } = shapeBox(shape);
+  return `${dimensionText(widthMm)} × ${dimensionText(lengthMm)}`;
+}
+
+/** Straight pieces at 45 degrees that fill a shape, at whole multiples of the pitch, so that neighbours' hatching meets. */
+export function hatching(shape: Shape, pitchMm: number): (readonly [number, number, number, number])[] {
+  const box = shapeBox(shape);
+  const pieces: (readonly [number, number, number, number])[] = [];
+  const stepMm = pitchMm * Math.SQRT2; // along X, from line to line
+  // The lines y - x = c.
+  const first = Math.ceil((box.yMm - box.xMm - box.widthMm) / stepMm);
+  const last = Math.floor((box.yMm + box.lengthMm - box.xMm) / stepMm);
+  for (let k = first; k <= last; k++) {
+    const c = k * stepMm;
+    const crossings = "at" in shape ? circleCrossings(shape, c) : ringCrossings(shape.ring, c);
+    for (let i = 0; i + 1 < crossings.length; i += 2) {
+      const [a, b] = [crossings[i]!, crossings[i + 1]!];
+      if (b > a) pieces.push([a, a + c, b, b + c]);
+    }
+  }
+  return pieces;
+}
+
+/** x where the line y = x + c meets the outline, ascending. */
+function ringCrossings(ring: readonly (readonly [number, number])[], c: number): number[] {
+  const xs: number[] = [];
+  ring.forEach(([ax, ay], i) => {
+    const [bx, by] = ring[(i + 1) % ring.length]!;
+    const [da, db] = [ay - ax - c, by - bx - c];
+    if (da > 0 !== db > 0) xs.push(ax + ((bx - ax) * da) / (da - db));
+  });
+  return xs.sort((a, b) => a - b);
+}
+
+function circleCrossings(
+  { at: [x, y], radiusMm }: { readonly at: readonly [number, number]; readonly radiusMm: number },
+  c: number,
+): number[] {
+  const off = (y - x - c) / 2;
+  const half = radiusMm ** 2 / 2 - off ** 2;
+  if (half <= 0) return [];
+  const root = Math.sqrt(half);
+  return [x + off - root, x + off + root];
+}

@@ -1,0 +1,108 @@
+import { lostFixings, SCREW_CORNER_MM, SCREW_EDGE_MM, weakScrews } from "../panel/buildFaults.ts";
+import { keepOutPastWalls } from "../panel/keepOutFaults.ts";
+import { keepOutsOf } from "../panel/keepOuts.ts";
+import { roomRing } from "../panel/walls.ts";
+import type { WorkPanel } from "../panel/work.ts";
+import type { KeepOutKind, Plan } from "../plan/plan.ts";
+import { fitRoom } from "../plan/roomFit.ts";
+
+const mm = (value: number) => `${Number(value.toFixed(1))}`;
+
+/**
+ * What a builder should hear of the room, its keep-outs and the frames before cutting.
+ * @param plan positions in the ceiling frame
+ */
+export const buildWarnings = (plan: Plan, panels: readonly WorkPanel[]): string[] => [
+  ...roomWarning(plan),
+  ...keepOutWarnings(plan),
+  ...cautions(plan),
+  ...fixingWarnings(plan, panels),
+  ...screwWarning(panels),
+  ...cavityWarning(plan),
+];
+
+/** The best fit leaves a wrong diagonal about a quarter of its error, a wrong side an eighth (in a square room). */
+const NOTABLE_MISFIT_MM = 3;
+
+function roomWarning({ ceiling }: Plan): string[] {
+  if (ceiling.sides === undefined) return [];
+  const fit = fitRoom(ceiling);
+  if (typeof fit === "string") return [];
+  const off = Math.abs(fit.worst.measuredMm - fit.worst.fittedMm);
+  if (off <= NOTABLE_MISFIT_MM) return [];
+  return [
+    `the measures of the room disagree by up to ${mm(off)} mm (${fit.worst.measure}) after the best fit: measure sides and diagonals again before cutting`,
+  ];
+}
+
+function keepOutWarnings(plan: Plan): string[] {
+  const room = roomRing(plan);
+  return keepOutsOf(plan.keepOut).flatMap((keepOut) => {
+    const past = keepOutPastWalls(keepOut, room);
+    const behind =
+      plan.cavity !== undefined && keepOut.behindMm > plan.cavity
+        ? `keep-out ${keepOut.id} (${keepOut.kind}) asks for ${mm(keepOut.behindMm)} mm clear behind the face, and the cavity is ${mm(plan.cavity)} mm`
+        : null;
+    return [
+      ...(past === null
+        ? []
+        : [`keep-out ${keepOut.id} (${keepOut.kind}) reaches past the walls: ${past}; check its position`]),
+      ...(behind === null ? [] : [behind]),
+    ];
+  });
+}
+
+/**
+ * Sources: guidance to NFPA 13 and NFPA 25 (18 in below the deflector); England, Approved Document B 1.14 (300 mm); the rest is
+ * common practice.
+ */
+const CAUTIONS: Partial<Record<KeepOutKind, string>> = {
+  grille: "leave it open and its air free to move; it also moves fabric and dust",
+  detector:
+    "a smoke or heat alarm stays clear and uncovered, at least 300 mm from walls and light fittings and away from air outlets; a new ceiling below it hides it",
+  sprinkler:
+    "nothing may cover or crowd it, nor fill the 457 mm (18 in) below its deflector; ask before you lower a ceiling near one",
+};
+
+function cautions(plan: Plan): string[] {
+  return Object.entries(CAUTIONS).flatMap(([kind, caution]) => {
+    const ids = plan.keepOut.filter((one) => one.kind === kind).map(({ id }) => id);
+    return ids.length === 0
+      ? []
+      : [`${kind} ${ids.join(", ")}: ${caution}. Local codes and licensed trades decide`];
+  });
+}
+
+const fixingWarnings = ({ keepOut }: Plan, panels: readonly WorkPanel[]): string[] =>
+  lostFixings(panels).map(({ panel, keepOut: id, screws, hangers }) => {
+    const kind = keepOut.find((one) => one.id === id)!.kind;
+    const count = (n: number, one: string) => (n === 0 ? [] : [n === 1 ? `a ${one}` : `${n} ${one}s`]);
+    const lost = [...count(screws, "screw"), ...count(hangers, "hanging point")].join(" and ");
+    return `panel ${panel}: ${lost} would sit in the ${kind} ${id}: find another place for ${screws + hangers === 1 ? "it" : "them"}`;
+  });
+
+function screwWarning(panels: readonly WorkPanel[]): string[] {
+  const weak = weakScrews(panels);
+  const sum = (key: "nearEdge" | "nearCorner") => weak.reduce((all, one) => all + one[key], 0);
+  const least = (key: "leastEdgeMm" | "leastCornerMm") => mm(Math.min(...weak.map((one) => one[key])));
+  const [edge, corner] = [sum("nearEdge"), sum("nearCorner")];
+  if (edge + corner === 0) return [];
+  const near = [
+    ...(edge > 0
+      ? [`${edge} nearer than ${SCREW_EDGE_MM} mm to the board's edge (${least("leastEdgeMm")} mm)`]
+      : []),
+    ...(corner > 0
+      ? [`${corner} nearer than ${SCREW_CORNER_MM} mm to a corner (${least("leastCornerMm")} mm)`]
+      : []),
+  ];
+  return [
+    `screws on ${weak.length === 1 ? `panel ${weak[0]!.panel}` : `${weak.length} panels`}: ${near.join(", ")}: MDF may split there (mdf-info.eu); take wider battens, lay them flat, or raise frame.inset${edge > 0 ? ` by ${mm(SCREW_EDGE_MM - Math.min(...weak.map(({ leastEdgeMm }) => leastEdgeMm)))} mm` : ""}`,
+  ];
+}
+
+function cavityWarning({ frame, cavity }: Plan): string[] {
+  if (frame === "none" || cavity === undefined || frame.batten.depth < cavity) return [];
+  return [
+    `battens ${mm(frame.batten.depth)} mm deep leave nothing of a cavity of ${mm(cavity)} mm: no fibre gets past them`,
+  ];
+}
