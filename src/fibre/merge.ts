@@ -37,7 +37,7 @@ export const summedMag = (mags: readonly number[]): number =>
  */
 export function mergeClose(field: Mergeable, mergeMm: number, competes: Uint8Array): MergedObjects {
   const { count, mag, xMm, yMm, rank } = field;
-  const crowded = haveNeighbours(field, mergeMm, competes);
+  const crowded = mayHaveNeighbours(field, mergeMm, competes);
   const crowdedIndices: number[] = [];
   for (let i = 0; i < count; i++) if (crowded[i]) crowdedIndices.push(i);
   const index = crowdedIndices.length > 0 ? new KDBush(crowdedIndices.length) : null;
@@ -55,12 +55,14 @@ export function mergeClose(field: Mergeable, mergeMm: number, competes: Uint8Arr
   for (let i = 0; i < count; i++) {
     if (!competes[i] || taken[i]) continue;
     taken[i] = 1;
-    const folded = crowded[i]
-      ? index!
-          .within(xMm[i]!, yMm[i]!, mergeMm)
-          .map((k) => crowdedIndices[k]!)
-          .filter((j) => !taken[j])
-      : [];
+    if (!crowded[i]) {
+      alone[aloneCount++] = i;
+      continue;
+    }
+    const folded = index!
+      .within(xMm[i]!, yMm[i]!, mergeMm)
+      .map((k) => crowdedIndices[k]!)
+      .filter((j) => !taken[j]);
     if (folded.length === 0) {
       alone[aloneCount++] = i;
       continue;
@@ -82,33 +84,54 @@ export function mergeClose(field: Mergeable, mergeMm: number, competes: Uint8Arr
 }
 
 /**
- * Which competing objects have another within reach, by a sweep from left to right: most of a sky has none, and needs no
- * spatial index.
+ * Which competing objects may have another within reach; a few that have none are among them. In strips at least twice as wide as the
+ * reach, laid once and then again half a strip aside, both of a pair lie in the same strip at least once; sorted by strip and y, all
+ * between them are in reach of their neighbours too. So a look at each and the next is enough, and most of a sky needs no index.
  */
-function haveNeighbours({ count, xMm, yMm }: Mergeable, mergeMm: number, competes: Uint8Array): Uint8Array {
-  // One number a key, x in steps of 1/64 mm above the index (up to 2^20 objects): sorts without a comparison of ours.
-  const keys = new Float64Array(count);
+function mayHaveNeighbours(
+  { count, xMm, yMm }: Mergeable,
+  mergeMm: number,
+  competes: Uint8Array,
+): Uint8Array {
+  let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
   let competing = 0;
   for (let i = 0; i < count; i++) {
-    if (competes[i]) keys[competing++] = Math.floor(xMm[i]! * 64) * INDEX_ROOM + i;
+    if (!competes[i]) continue;
+    competing++;
+    const x = xMm[i]!;
+    const y = yMm[i]!;
+    if (x < left) left = x;
+    if (x > right) right = x;
+    if (y < bottom) bottom = y;
+    if (y > top) top = y;
   }
-  const sorted = keys.subarray(0, competing).sort();
-  const order = new Int32Array(competing);
-  for (let k = 0; k < competing; k++) order[k] = sorted[k]! & (INDEX_ROOM - 1); // the low bits survive the cut to 32
-
+  const stripMm = Math.max(2.001 * mergeMm, (right - left) / (STRIPS - 2), 1e-6);
+  const stepMm = Math.max((top - bottom) / (Y_STEPS - 1), 1e-9);
+  const near = (Math.ceil(mergeMm / stepMm) + 2) * INDEX_ROOM;
   const found = new Uint8Array(count);
-  for (let k = 0; k < competing; k++) {
-    const i = order[k]!;
-    for (let m = k + 1; m < competing; m++) {
-      const j = order[m]!;
-      const dx = xMm[j]! - xMm[i]!;
-      if (dx > mergeMm + 1 / 64) break;
-      const dy = yMm[j]! - yMm[i]!;
-      // Every pair is marked: i's neighbours need not be each other's.
-      if (dx * dx + dy * dy <= mergeMm * mergeMm) found[i] = found[j] = 1;
+  const keys = new Float64Array(competing);
+  for (let aside = 0; aside <= 1; aside++) {
+    // One number a key: the strip above the step of y above the index. It sorts without a comparison of ours.
+    const from = left - (aside * stripMm) / 2;
+    let k = 0;
+    for (let i = 0; i < count; i++) {
+      if (!competes[i]) continue;
+      const strip = Math.floor((xMm[i]! - from) / stripMm);
+      const step = Math.floor((yMm[i]! - bottom) / stepMm);
+      keys[k++] = (strip * Y_STEPS + step) * INDEX_ROOM + i;
+    }
+    keys.sort();
+    let before = Number.NEGATIVE_INFINITY;
+    for (k = 0; k < competing; k++) {
+      const key = keys[k]!;
+      if (key - before < near) found[key % INDEX_ROOM] = found[before % INDEX_ROOM] = 1;
+      before = key;
     }
   }
   return found;
 }
 
+/** Together no more than the 53 bits of a whole number; there are never 2^20 objects. */
+const STRIPS = 2 ** 10;
+const Y_STEPS = 2 ** 22;
 const INDEX_ROOM = 2 ** 20;

@@ -262,6 +262,6 @@ export function moonInField(field: Field): number {
 
 /** Where an object stands at the moment and place: apparent altitude and azimuth from true north through east. */
 export function horizontalOf(field: Field, j: number): { altDeg: number; azDeg: number } {
-  const [e, n, u] = field.enu.subarray(j * 3, j * 3 + 3) as unknown as [number, number, number];
+  const [e, n, u] = [field.enu[j * 3]!, field.enu[j * 3 + 1]!, field.enu[j * 3 + 2]!];
   return { altDeg: altitudeDeg(e, n, u), azDeg: azimuthDeg(e, n) };
 }
