@@ -9,7 +9,7 @@ import { describeObject, type Field, horizontalOf } from "../projection/field.ts
 import { ceilingToFace, type PointMm } from "../projection/frames.ts";
 import { altitudeDeg, azimuthDeg } from "../sky/apparent.ts";
 import type { SkyData } from "../sky/skyData.ts";
-import { readingOrder } from "./number.ts";
+import { drillOrder } from "./drillOrder.ts";
 import { hundredths, tenThousandths } from "./rounding.ts";
 import type { PlacedHole, Selection } from "./select.ts";
 import type { Hole, LeftRecord, PanelRecord, ShapeRecord } from "./types.ts";
@@ -81,7 +81,7 @@ export function numberedHoles(
   for (const hole of ungraded) put(ungradedHole(hole));
   const inOrder = [...byPanel].sort(([a], [b]) => (panels[a]!.id < panels[b]!.id ? -1 : 1));
   const holes = inOrder.flatMap(([panel, list]) =>
-    readingOrder(list).map(({ xFaceMm, yFaceMm, hole }, i): Hole => {
+    drillOrder(list).map(({ xFaceMm, yFaceMm, hole }, i): Hole => {
       const { place } = hole;
       if (place.bored) bored.add(`${panels[panel]!.id}-${i + 1}`);
       const row = hole.row();
