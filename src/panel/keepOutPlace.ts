@@ -24,8 +24,8 @@ export function keepOutPlaces(plan: Plan): KeepOutPlace[] {
 
 function fromWall(shape: Shape, walls: readonly Wall[], side: WallSide): { wall: Wall; mm: number }[] {
   const { xMm, yMm, widthMm, lengthMm } = shapeBox(shape);
-  const wall = wallToward(walls, side, xMm + widthMm / 2, yMm + lengthMm / 2);
-  if (wall === null) return [];
+  const wall = wallToward(walls, side, xMm + widthMm / 2, yMm + lengthMm / 2)?.wall;
+  if (wall === undefined) return [];
   const points = "at" in shape ? [shape.at] : shape.ring;
   return [{ wall, mm: Math.min(...points.map(([x, y]) => offWallMm(wall, x, y))) }];
 }

@@ -41,7 +41,7 @@ export function wallsOf(plan: Plan): Wall[] {
     const outermost = Math.min(...alike.map(({ reach }) => reach));
     const [main] = alike.filter(({ reach }) => reach <= outermost + 1e-6).sort((a, b) => span(b) - span(a));
     const { from, to, side } = wall;
-    const ends = `the ${side} wall from [${mm(from[0])}, ${mm(from[1])}] to [${mm(to[0])}, ${mm(to[1])}]`;
+    const ends = `${side} wall from [${mm(from[0])}, ${mm(from[1])}] to [${mm(to[0])}, ${mm(to[1])}]`;
     return { from, to, side, name: wall === main ? (plan.walls[side] ?? `${side} wall`) : ends };
   });
 }
@@ -69,8 +69,13 @@ const WAY: Readonly<Record<WallSide, readonly [number, number]>> = {
   top: [0, 1],
 };
 
-/** The wall that one meets first from a point of the room, going straight toward a side; null from outside the room. */
-export function wallToward(walls: readonly Wall[], side: WallSide, x: number, y: number): Wall | null {
+/** The wall that one meets first from a point of the room, going straight toward a side, and how far it is; null from outside the room. */
+export function wallToward(
+  walls: readonly Wall[],
+  side: WallSide,
+  x: number,
+  y: number,
+): { readonly wall: Wall; readonly way: number } | null {
   const [wx, wy] = WAY[side];
   let nearest: { wall: Wall; way: number } | null = null;
   for (const wall of walls) {
@@ -83,5 +88,5 @@ export function wallToward(walls: readonly Wall[], side: WallSide, x: number, y:
     if (way < -1e-9 || along < 0 || along > 1) continue;
     if (nearest === null || way < nearest.way) nearest = { wall, way };
   }
-  return nearest?.wall ?? null;
+  return nearest;
 }

@@ -1,10 +1,14 @@
 import { type KeepOut, type Shape, shapeBox } from "../panel/keepOuts.ts";
+import { wallToward } from "../panel/walls.ts";
+import type { WallSide } from "../plan/plan.ts";
 import { dimensionText } from "./ceilingChains.ts";
-import type { CeilingScene, Wall } from "./ceilingScene.ts";
+import type { CeilingScene } from "./ceilingScene.ts";
 
 /** How far a keep-out lies from a wall: to its nearest edge, or to its centre if it is round. Ceiling frame. */
 export interface KeepOutDimension {
-  readonly wall: Wall;
+  readonly wall: WallSide;
+  /** Of the wall. */
+  readonly name: string;
   readonly mm: number;
   /** Measured along this axis, from the wall to the keep-out. */
   readonly axis: "x" | "y";
@@ -14,25 +18,29 @@ export interface KeepOutDimension {
   readonly onShape: readonly [number, number];
 }
 
-/** From the nearer side wall, and from the nearer of the other two. */
+/** From the nearer side wall, and from the nearer of the other two; along the panels' sides, where a wall slants. */
 export function keepOutDimensions({ shape }: KeepOut, scene: CeilingScene): readonly KeepOutDimension[] {
   const box = shapeBox(shape);
-  return (["x", "y"] as const).map((axis) => {
-    const [low, size, full, walls] =
+  return (["x", "y"] as const).flatMap((axis) => {
+    const [low, size, sides] =
       axis === "x"
-        ? ([box.xMm, box.widthMm, scene.widthMm, ["left", "right"]] as const)
-        : ([box.yMm, box.lengthMm, scene.lengthMm, ["bottom", "top"]] as const);
-    const far = low + size / 2 > full / 2;
-    const toMm = "at" in shape ? low + size / 2 : far ? low + size : low;
-    const fromMm = far ? full : 0;
-    return {
-      wall: walls[far ? 1 : 0],
-      mm: Math.abs(toMm - fromMm),
-      axis,
-      fromMm,
-      toMm,
-      onShape: whereAt(shape, axis, toMm),
-    };
+        ? ([box.xMm, box.widthMm, ["left", "right"]] as const)
+        : ([box.yMm, box.lengthMm, ["bottom", "top"]] as const);
+    const ways = sides.flatMap((side, far): KeepOutDimension[] => {
+      const toMm = "at" in shape ? low + size / 2 : far ? low + size : low;
+      const onShape = whereAt(shape, axis, toMm);
+      const across = (onShape[0] + onShape[1]) / 2;
+      const met =
+        axis === "x"
+          ? wallToward(scene.room, side, toMm, across)
+          : wallToward(scene.room, side, across, toMm);
+      if (met === null) return [];
+      // Off a slanting wall the figure holds on one line alone.
+      const line: readonly [number, number] = scene.isRoomRectangle ? onShape : [across, across];
+      const fromMm = toMm + (far ? met.way : -met.way);
+      return [{ wall: side, name: met.wall.name, mm: met.way, axis, fromMm, toMm, onShape: line }];
+    });
+    return ways.sort((a, b) => a.mm - b.mm).slice(0, 1);
   });
 }
 

@@ -148,7 +148,7 @@ function keepOutRows(scene: CeilingScene, heading: Words, note: Words): LegendRo
     heading("Keep-outs"),
     ...scene.keepOuts.slice(0, MOST_KEEP_OUTS).map((keepOut) => {
       const places = keepOutDimensions(keepOut, scene).map(
-        ({ mm, wall }) => `${dimensionText(mm)} from ${scene.walls[wall]}`,
+        ({ mm, name }) => `${dimensionText(mm)} from ${name}`,
       );
       return note(
         `${keepOut.id} (${keepOut.kind}) ${sizeText(keepOut.shape)}: ${"at" in keepOut.shape ? "centre" : "edge"} ${places.join(", ")}.`,

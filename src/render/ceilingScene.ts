@@ -1,5 +1,6 @@
 import { type KeepOut, keepOutsOf } from "../panel/keepOuts.ts";
 import { isRectangle, type Ring } from "../panel/rings.ts";
+import { type Wall as RoomWall, wallsOf } from "../panel/walls.ts";
 import { inCeilingFrame, type PointMm } from "../projection/frames.ts";
 import type { View } from "../projection/view.ts";
 import type { Hole, PanelRecord, Schedule } from "../schedule/types.ts";
@@ -15,6 +16,9 @@ export interface CeilingScene {
   readonly lengthMm: number;
   /** As the plan names them, or "top wall" and so on. */
   readonly walls: Readonly<Record<Wall, string>>;
+  /** Piece by piece, with the names that positions are given against. */
+  readonly room: readonly RoomWall[];
+  readonly isRoomRectangle: boolean;
   readonly panels: readonly CeilingPanel[];
   readonly keepOuts: readonly KeepOut[];
   readonly holes: readonly Hole[];
@@ -52,11 +56,16 @@ export function ceilingSceneOf(schedule: Schedule, view: View): CeilingScene {
   const compass = compassMarks(view, widthMm, lengthMm);
   const wall = (which: Wall) => plan.walls[which] ?? `${which} wall`;
   const walls = { top: wall("top"), right: wall("right"), bottom: wall("bottom"), left: wall("left") };
+  // A side without a name of its own is called as the band calls it.
+  const room = wallsOf({ ...inCeilingFrame(plan), walls });
+  const isRoomRectangle = isRectangle(room.map(({ from }) => from));
   const framed = plan.frame === "none" ? null : plan.frame;
   return {
     widthMm,
     lengthMm,
     walls,
+    room,
+    isRoomRectangle,
     panels: panels.map(ceilingPanel),
     keepOuts: keepOutsOf(inCeilingFrame(plan).keepOut),
     holes,
@@ -79,6 +88,11 @@ export function ceilingSceneOf(schedule: Schedule, view: View): CeilingScene {
       plan.fabric.thickness > 0
         ? `Panel sizes are finished, fabric included: boards are cut ${plan.fabric.thickness} smaller on every side.`
         : "Panel sizes are those of the boards.",
+      ...(isRoomRectangle
+        ? []
+        : [
+            "The room is no rectangle: figures run along the panels' sides, those around it to its bounding rectangle. A tape held square to a slanting wall reads less; lacunar check says how much.",
+          ]),
     ],
   };
 }

@@ -49,12 +49,17 @@ export function wallBand(scene: CeilingScene, frame: SheetFrame, text: SheetText
         : text.at(scene.walls[wall], x + down, y, { ...style, turnedDeg: -90 })
     }</g>`;
   });
+  const corner = ({ from: [xMm, yMm] }: CeilingScene["room"][number]) => {
+    const { x, y } = toPaper(frame, { xMm, yMm });
+    return `${n(x)} ${n(y)}`;
+  };
+  const room = scene.isRoomRectangle ? rectangle(0) : `M${scene.room.map(corner).join("L")}Z`;
   const ticks = letters.map(({ edge, tip }) => `M${n(edge.x)} ${n(edge.y)}L${n(tip.x)} ${n(tip.y)}`);
   return [
     '<g id="walls">',
-    `<path fill="#e6e6e6" fill-rule="evenodd" d="${rectangle(BAND_MM)}${rectangle(0)}"/>`,
+    `<path fill="#e6e6e6" fill-rule="evenodd" d="${rectangle(BAND_MM)}${room}"/>`,
     `<path fill="none" stroke="#777" stroke-width="0.18" d="${rectangle(BAND_MM)}"/>`,
-    `<path id="ceiling-edge" fill="none" stroke="#000" stroke-width="0.5" d="${rectangle(0)}"/>`,
+    `<path id="ceiling-edge" fill="none" stroke="#000" stroke-width="0.5" d="${room}"/>`,
     `<path fill="none" stroke="#a3200d" stroke-width="0.5" d="${ticks.join("")}"/>`,
     ...letters.map(
       ({ letter, middle }) =>

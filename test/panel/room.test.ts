@@ -310,8 +310,8 @@ describe("walls", () => {
     expect(wallsOf(plan).map(({ name }) => name)).toEqual([
       "bottom wall",
       "street wall",
-      "the top wall from [5000, 2000] to [3000, 2000]",
-      "the right wall from [3000, 2000] to [3000, 4000]",
+      "top wall from [5000, 2000] to [3000, 2000]",
+      "right wall from [3000, 2000] to [3000, 4000]",
       "top wall",
       "left wall",
     ]);
@@ -344,7 +344,7 @@ describe("walls", () => {
       })[0];
     expect(inL(4000, 500)).toBe("500.00 from door wall, 1000.00 from right wall");
     expect(inL(2000, 3000)).toBe(
-      "1000.00 from window wall, 1000.00 from the right wall from [3000, 2000] to [3000, 4000]",
+      "1000.00 from window wall, 1000.00 from right wall from [3000, 2000] to [3000, 4000]",
     );
   });
 });

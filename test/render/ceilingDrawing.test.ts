@@ -283,6 +283,54 @@ describe("the working drawing's keep-outs", () => {
     expect(labels).toEqual(["grille air 300 × 200", "luminaire lamp Ø 120", "detector smoke 200 × 200"]);
   });
 
+  it("are dimensioned from the walls that are there, in a room that is no rectangle", () => {
+    const { drawing: nook } = draw({
+      view: { kind: "chart", span: 120 },
+      drawnAs: "fromBelow",
+      walls: { left: "shelves" },
+      ceiling: {
+        // Its right wall slants: x = 3000 + y / 10. The nook at the upper left is 600 x 500.
+        outline: [
+          [0, 0],
+          [3000, 0],
+          [3200, 2000],
+          [600, 2000],
+          [600, 1500],
+          [0, 1500],
+        ],
+      },
+      panels: [{ id: "P", x: 700, y: 100, width: 2200, length: 1800 }],
+      keepOut: [
+        { id: "beam", kind: "other", at: [2800, 800], radius: 50 },
+        { id: "vent", kind: "grille", x: 800, y: 1700, width: 200, length: 100 },
+      ],
+    });
+    const figures = (id: string) =>
+      groupsOf(group(nook.svg, "inside-words"), "dimension")
+        .filter((one) => attribute(one, "data-keepout") === id)
+        .map((one) => [attribute(one, "data-wall"), words(one)[0]]);
+    // By hand: at y = 800 the right wall stands at 3080, 280 from the beam's centre; the vent lies 200 from the nook's side.
+    expect(figures("beam")).toEqual([
+      ["right", "280"],
+      ["bottom", "800"],
+    ]);
+    expect(figures("vent")).toEqual([
+      ["left", "200"],
+      ["top", "200"],
+    ]);
+    const edge = elements(nook.svg, "path").find((path) => attribute(path, "id") === "ceiling-edge")!;
+    const corners = attribute(edge, "d")
+      .replace(/^M|Z$/g, "")
+      .split("L")
+      .map((point) => point.split(" ").map(Number));
+    const denominator = Number(/Scale 1 : ([\d.]+)/.exec(words(nook.svg).join(" "))![1]);
+    const sides = corners.map(([x, y], i) => {
+      const [u, v] = corners[(i + 1) % corners.length]!;
+      return Math.round((Math.hypot(u! - x!, v! - y!) * denominator) / 10) * 10;
+    });
+    expect(sides).toEqual([3000, 2010, 2600, 500, 600, 1500]);
+  });
+
   it("have their dimension lines on paper as long as the figure says, from the wall's edge", () => {
     const { denominator, left, right, top, bottom } = paperFrame(svg);
     const walls: Record<string, number> = { left, right, top, bottom };

@@ -67,6 +67,13 @@ function inventedCeiling(
     widthMm,
     lengthMm,
     walls: { top: "harbour", right: "stair", bottom: "street", left: "yard" },
+    room: [
+      { from: [0, 0], to: [widthMm, 0], side: "bottom", name: "street" },
+      { from: [widthMm, 0], to: [widthMm, lengthMm], side: "right", name: "stair" },
+      { from: [widthMm, lengthMm], to: [0, lengthMm], side: "top", name: "harbour" },
+      { from: [0, lengthMm], to: [0, 0], side: "left", name: "yard" },
+    ],
+    isRoomRectangle: true,
     panels,
     keepOuts: Array.from({ length: 12 }, (_, i) => ({
       id: `lamp${i}`,
