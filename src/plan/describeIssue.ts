@@ -100,6 +100,12 @@ const WANTED: Readonly<Record<string, string>> = {
   "fibre.sharing": "ceiling (a bundle may feed any panel) or panel (each panel lives on whole bundles)",
   "fibre.reserve": "a percentage such as 3%",
   "fibre.milkyWay": "a percentage such as 15%",
+  paper: "{size: A4, margin: 6.5mm, overlap: 14mm, measured100: 100mm}",
+  "paper.size": "A4, A3, Letter, Tabloid or {roll: 610mm}, the width of a roll",
+  "paper.size.roll": "the width of the roll, such as 610mm",
+  "paper.margin": "what the printer leaves blank all round, such as 6.5mm",
+  "paper.overlap": "how wide a strip two tiles share, such as 14mm",
+  "paper.measured100": "what a ruler printed as 100 mm measures on the paper, such as 100.3mm",
 };
 
 const pattern = (path: Path): string =>

@@ -26,6 +26,7 @@ export interface Plan {
   readonly keepOut: readonly KeepOutPlan[];
   readonly placement: PlacementPlan;
   readonly lightSource?: LightSourcePlan | readonly LightSourcePlan[];
+  readonly paper: PaperPlan;
 }
 
 export interface PlacePlan {
@@ -243,4 +244,17 @@ export interface LightSourcePlan {
   readonly y: number;
   readonly above: number;
   readonly ports?: number;
+}
+
+export type PaperName = "A4" | "A3" | "Letter" | "Tabloid";
+
+/** What templates and labels are printed on. */
+export interface PaperPlan {
+  readonly size: PaperName | { readonly roll: number };
+  /** What the printer cannot print on, all round. */
+  readonly margin: number;
+  /** Two tiles side by side show the same strip, so wide on the board. */
+  readonly overlap: number;
+  /** What a ruler printed as 100 mm measures on the paper. */
+  readonly measured100: number;
 }

@@ -1,6 +1,7 @@
 import * as z from "zod";
 import { LENGTH_EXAMPLES, parseLengthMm } from "./lengths.ts";
 import { nearestName } from "./nearestName.ts";
+import { PAPER_NAMES } from "./paper.ts";
 
 // Each schema is used once a run: compiling its parser would cost more than it saves.
 z.config({ jitless: true });
@@ -283,6 +284,13 @@ const lightSource = strict("lightSource", {
   ports: z.int().min(1).max(1000).optional(),
 });
 
+const paper = strict("paper", {
+  size: z.union([z.enum(PAPER_NAMES), strict("paper.size", { roll: positive() })]).default("A4"),
+  margin: nonNegative().default(6.5),
+  overlap: positive().optional(),
+  measured100: positive().default(100),
+});
+
 /** The plan file as a person writes it. `read.ts` fills what depends on several keys. */
 export const planSchema = strict("", {
   lacunar: z.literal(1),
@@ -335,6 +343,7 @@ export const planSchema = strict("", {
     turn: z.number().min(0).max(WIDEST_TURN_DEG).default(0),
   }).prefault({}),
   lightSource: z.union([lightSource, z.array(lightSource).min(1).max(100)]).optional(),
+  paper: paper.prefault({}),
 });
 
 export type PlanInput = z.infer<typeof planSchema>;

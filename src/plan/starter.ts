@@ -83,4 +83,8 @@ holes:
   spacing: 3mm
   merge: 1mm               # stars closer than this share a hole, their light added
   maxShift: 60mm           # how far a star may be moved to a place that can be drilled
+
+# What templates and labels are printed on: A4, A3, Letter, Tabloid or {roll: 610mm}. If a ruler of a printed template measures
+# other than 100 mm, write what it does measure, and make the templates again.
+paper: {size: A4, measured100: 100mm}
 `;
