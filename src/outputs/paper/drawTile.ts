@@ -61,7 +61,7 @@ export function drawTile(page: PdfPage, scene: TemplateScene, tiling: Tiling, ti
 /** Large and pale under everything, so that a tile laid down or cut is still known. */
 function drawName(page: PdfPage, { panel, frame }: TemplateScene, { tile, box }: TileOnPage): void {
   const sizeMm = Math.min(22, box.heightMm / 4);
-  page.words(`${panel} ${frame.toUpperCase()} ${tile.name}`, box.leftMm + box.widthMm / 2, box.topMm + box.heightMm / 2, {
+  page.words(`${panel} ${frame} ${tile.name}`, box.leftMm + box.widthMm / 2, box.topMm + box.heightMm / 2, {
     sizeMm,
     colour: PALE,
     anchor: "middle",
@@ -82,7 +82,7 @@ const meets = ({ tile }: TileOnPage, points: readonly (readonly [number, number]
 
 function drawBattens(page: PdfPage, scene: TemplateScene, on: TileOnPage): void {
   // From the room they are behind the board; the frame is glued on after the holes have been drilled.
-  if (scene.frame === "face") return;
+  if (scene.frame === "FACE") return;
   for (const ring of scene.battens) {
     if (!meets(on, ring)) continue;
     const points = ring.map(([x, y]) => on.to(x, y));
@@ -149,7 +149,7 @@ const HANGER_MM = 4;
 
 /** Squares, so that nobody takes them for holes to drill for fibre. */
 function drawFixings(page: PdfPage, scene: TemplateScene, on: TileOnPage): void {
-  if (scene.frame === "face") return;
+  if (scene.frame === "FACE") return;
   const square = (points: readonly (readonly [number, number])[], half: number) => {
     for (const point of points) {
       if (!meets(on, [point], half)) continue;

@@ -14,7 +14,7 @@ const MATCH_AT = [0.2, 0.8];
  * and at the right, stay on the paper. A match mark is drawn on both sheets: two triangles whose points meet on the cut.
  */
 export function drawJoins(page: PdfPage, { tiles, rows, columns }: Tiling, on: TileOnPage): void {
-  const { tile, box, scale } = on;
+  const { tile, box } = on;
   const at = (row: number, column: number) => tiles[(row - 1) * columns + column - 1]!;
   const right = box.leftMm + box.widthMm;
   const bottom = box.topMm + box.heightMm;
@@ -51,7 +51,6 @@ export function drawJoins(page: PdfPage, { tiles, rows, columns }: Tiling, on: T
     level(y);
     page.words(`${next.name} is laid over this strip`, box.leftMm + 0.3 * box.widthMm, (y + bottom) / 2 + 0.7, WORDS);
   }
-  void scale;
 }
 
 const MARK_MM = 3;

@@ -4,14 +4,8 @@ import type { Hole, PanelRecord } from "../../schedule/types.ts";
 import { panelEdges, SIDES, seenFromBack } from "../panelEdges.ts";
 import type { PdfText } from "../pdf/text.ts";
 import { type NumberPlace, placeNumbers, type TemplateHole } from "./holeNumbers.ts";
+import type { Frame } from "../proofWords.ts";
 import { type Mark, marksOf } from "./marks.ts";
-
-export type Frame = "face" | "back";
-
-export const FRAME_WORDS: Readonly<Record<Frame, string>> = {
-  face: "FACE: as seen from the room",
-  back: "BACK: mirrored",
-};
 
 type Points = readonly (readonly [number, number])[];
 
@@ -55,7 +49,7 @@ export function templateScene(
 ): TemplateScene {
   const { widthMm, lengthMm, id } = board;
   const point = ([xMm, yMm]: readonly [number, number]): readonly [number, number] => {
-    if (frame === "face") return [xMm, yMm];
+    if (frame === "FACE") return [xMm, yMm];
     const back = faceToBack({ xMm, yMm }, widthMm);
     return [back.xMm, back.yMm];
   };
@@ -68,7 +62,7 @@ export function templateScene(
       mark: { ...marks.get(hole.diameterMm)!, bitMm: hole.bitMm },
       number: hole.hole.slice(id.length + 1),
       below:
-        frame === "face" ? "" : [`${hole.diameterMm}`, ...(hole.bundle === null ? [] : [hole.bundle])].join(" / "),
+        frame === "FACE" ? "" : [`${hole.diameterMm}`, ...(hole.bundle === null ? [] : [hole.bundle])].join(" / "),
     };
   });
   const places = placeNumbers(shown, text);
@@ -79,7 +73,7 @@ export function templateScene(
     widthMm,
     lengthMm,
     outline: board.outlineMm.map(point),
-    referenceSide: frame === "face" ? "left" : "right",
+    referenceSide: frame === "FACE" ? "left" : "right",
     battens: board.battensMm.map((ring) => ring.map(point)),
     screws: board.screwsMm.map(point),
     hangers: board.hangersMm.map(point),
@@ -103,7 +97,7 @@ const steps = (spanMm: number) =>
 /** Lines are counted from the reference edge in both frames: a board cut a little narrow moves none of them. */
 const gridX = (frame: Frame, widthMm: number): GridLine[] =>
   steps(widthMm).map((fromReferenceMm) => {
-    if (frame === "face") return { atMm: fromReferenceMm, words: `x ${shortMm(fromReferenceMm)}` };
+    if (frame === "FACE") return { atMm: fromReferenceMm, words: `x ${shortMm(fromReferenceMm)}` };
     const { xMm } = faceToBack({ xMm: fromReferenceMm, yMm: 0 }, widthMm);
     return { atMm: xMm, words: `x ${shortMm(xMm)} (${shortMm(fromReferenceMm)} from the reference edge)` };
   });
@@ -116,8 +110,8 @@ function edgeWords(
 ): Readonly<Record<WallSide, string>> {
   const words = {} as Record<WallSide, string>;
   for (const side of SIDES) {
-    const { wall, neighbours } = edges.find((edge) => edge.side === (frame === "face" ? side : seenFromBack(side)))!;
-    const reference = side === (frame === "face" ? "left" : "right");
+    const { wall, neighbours } = edges.find((edge) => edge.side === (frame === "FACE" ? side : seenFromBack(side)))!;
+    const reference = side === (frame === "FACE" ? "left" : "right");
     words[side] = [
       `${side} edge${reference ? " = REFERENCE EDGE" : ""}`,
       `toward the ${wall.replace(/^the /, "")}`,

@@ -1,7 +1,8 @@
 import type { PdfPage } from "../pdf/page.ts";
+import { FRAME_WORDS } from "../proofWords.ts";
 import type { TileOnPage } from "./drawTile.ts";
 import { acrossRuler, uprightRuler } from "./rulers.ts";
-import { FRAME_WORDS, type TemplateScene } from "./templateScene.ts";
+import type { TemplateScene } from "./templateScene.ts";
 import type { Tiling } from "./tiles.ts";
 
 export const AT_FULL_SIZE = "print at 100 %, no scaling";
@@ -10,7 +11,7 @@ export const AT_FULL_SIZE = "print at 100 %, no scaling";
 export function drawTileWords(
   page: PdfPage,
   scene: TemplateScene,
-  { pageWidthMm, pageHeightMm, marginMm }: Tiling,
+  { pageWidthMm, marginMm }: Tiling,
   { tile, box, to }: TileOnPage,
 ): void {
   const left = box.leftMm;
@@ -41,7 +42,7 @@ export function drawTileWords(
     { sizeMm: 3.6, roomMm: wide },
   );
   page.words(
-    `Lower-left corner of this tile: x ${tile.xMm.toFixed(2)} mm, y ${tile.yMm.toFixed(2)} mm, from the board's lower-left corner on the ${scene.frame.toUpperCase()}.`,
+    `Lower-left corner of this tile: x ${tile.xMm.toFixed(2)} mm, y ${tile.yMm.toFixed(2)} mm, from the board's lower-left corner on the ${scene.frame}.`,
     left,
     bottom + 11,
     { sizeMm: 2.5, roomMm: wide },
@@ -49,7 +50,6 @@ export function drawTileWords(
   acrossRuler(page, left, bottom + 15.2, "100 mm");
   uprightRuler(page, right - 3.2, bottom, "100 mm");
   drawSizes(page, scene, left + 106, bottom + 15.2, right);
-  void pageHeightMm;
 }
 
 const GRID_COLOUR = "#3a6ea5";
