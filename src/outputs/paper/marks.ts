@@ -38,7 +38,12 @@ const RING_LINE_MM = 0.13;
 export function drawMark(page: PdfPage, mark: Mark, x: number, y: number, scale: number): void {
   const { symbol, symbolScale, bitMm, reachMm } = mark;
   page.shape(symbol.path(symbolScale), x, y, { widthMm: SYMBOL_LINE_MM, colour: symbol.colour });
-  page.line(x - reachMm, y, x + reachMm, y, { widthMm: CROSS_LINE_MM });
-  page.line(x, y - reachMm, x, y + reachMm, { widthMm: CROSS_LINE_MM });
+  page.lines(
+    [
+      [x - reachMm, y, x + reachMm, y],
+      [x, y - reachMm, x, y + reachMm],
+    ],
+    { widthMm: CROSS_LINE_MM },
+  );
   page.circle(x, y, (bitMm / 2) * scale, { widthMm: RING_LINE_MM });
 }

@@ -3,6 +3,7 @@ import type { Plan } from "../../plan/plan.ts";
 import { proofsOf } from "../../schedule/proofs.ts";
 import type { Hole, PanelRecord } from "../../schedule/types.ts";
 import { startPdf } from "../pdf/document.ts";
+import type { PdfFont } from "../pdf/font.ts";
 import { FRAME_WORDS, type Frame, proofWords } from "../proofWords.ts";
 import { drawTile } from "./drawTile.ts";
 import { drawFrontPages } from "./frontPage.ts";
@@ -20,14 +21,14 @@ export async function templatePdf(
   panels: readonly PanelRecord[],
   holes: readonly Hole[],
   plan: Plan,
-  fontBytes: Uint8Array,
+  font: PdfFont,
 ): Promise<Uint8Array> {
   const pdf = startPdf(
     {
       title: `Panel ${board.id}, template, ${FRAME_WORDS[frame]}`,
       subject: plan.title,
     },
-    fontBytes,
+    font,
   );
   const scene = templateScene(frame, board, panels, holes, plan, pdf.text);
   const tiling = tilesOf(board, plan.paper);

@@ -1,5 +1,7 @@
 import PDFDocument from "pdfkit";
+import type { PdfFont } from "./font.ts";
 import { type PdfPage, pdfPage } from "./page.ts";
+import { currentSheet } from "./sheet.ts";
 import { type PdfText, pdfText } from "./text.ts";
 
 /** ISO 32000-1: a unit is 1/72 in. */
@@ -25,9 +27,8 @@ const MADE_ON = new Date(Date.UTC(2000, 0, 1));
 /**
  * A PDF 1.7 with one font, embedded as far as it is used; title shown in the window, language English, printed as it is
  * unless the person at the printer chooses otherwise.
- * @param fontBytes a TrueType or OpenType file
  */
-export function startPdf({ title, subject }: PdfInfo, fontBytes: Uint8Array): Pdf {
+export function startPdf({ title, subject }: PdfInfo, font: PdfFont): Pdf {
   const document = new PDFDocument({
     autoFirstPage: false,
     font: "", // none of the standard fonts, which are not embedded
@@ -37,19 +38,25 @@ export function startPdf({ title, subject }: PdfInfo, fontBytes: Uint8Array): Pd
     info: { Title: title, Subject: subject, Producer: "Lacunar", Creator: "Lacunar", CreationDate: MADE_ON },
   });
   keepScale(document);
-  document.registerFont("words", fontBytes as Buffer);
+  document.registerFont("words", font.source as PDFKit.Mixins.PDFFontSource);
   document.font("words");
   const text = pdfText(document);
   const chunks: Uint8Array[] = [];
   document.on("data", (chunk: Uint8Array) => chunks.push(chunk));
+  const encoded = { texts: new Map<string, string>(), paths: new Map<string, string>() };
+  let done = () => {};
   return {
     text,
     page(widthMm, heightMm) {
+      done();
       document.addPage({ size: [widthMm * POINTS_PER_MM, heightMm * POINTS_PER_MM], margin: 0 });
-      return pdfPage(document, text);
+      const current = currentSheet(document, text.widthMm, encoded);
+      done = current.done;
+      return pdfPage(current.sheet);
     },
     bytes: () =>
       new Promise((resolve, reject) => {
+        done();
         document.on("end", () => resolve(new Uint8Array(Buffer.concat(chunks))));
         document.on("error", reject);
         document.end();
