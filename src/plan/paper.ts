@@ -33,12 +33,10 @@ type Bits = readonly { readonly bit: number }[];
 const widestBitMm = (sizes: Bits) => Math.max(0, ...sizes.map(({ bit }) => bit));
 
 /** Room for the mark of any hole with its number: ring, cross and symbol reach at most twice the bit and 10 mm across. */
-export const leastOverlapMm = (sizes: Bits): number =>
-  Math.ceil(2 * widestBitMm(sizes) + 10);
+export const leastOverlapMm = (sizes: Bits): number => Math.ceil(2 * widestBitMm(sizes) + 10);
 
 /** 10 mm is common practice; a mark with its number asks for a little more. */
-export const usualOverlapMm = (sizes: Bits): number =>
-  Math.max(14, leastOverlapMm(sizes));
+export const usualOverlapMm = (sizes: Bits): number => Math.max(14, leastOverlapMm(sizes));
 
 /** More is no paper that grew with damp, but a printer that scales. */
 const FARTHEST_MEASURE_MM = 3;
@@ -57,10 +55,7 @@ export function paperProblems(
     return [problem("size", `a roll ${size.roll} mm wide is over ${WIDEST_ROLL_MM} mm; check the unit`)];
   const [widthMm, heightMm] = pageSizeMm(size);
   const name = typeof size === "string" ? size : `a roll ${size.roll} mm wide`;
-  const tileMm = Math.min(
-    widthMm - 2 * margin - WORDS_BESIDE_MM,
-    heightMm - 2 * margin - WORDS_BELOW_MM,
-  );
+  const tileMm = Math.min(widthMm - 2 * margin - WORDS_BESIDE_MM, heightMm - 2 * margin - WORDS_BELOW_MM);
   if (tileMm < LEAST_TILE_MM) {
     const most = Math.floor((tileMm + 2 * margin - LEAST_TILE_MM) / 2);
     return [
@@ -85,10 +80,7 @@ export function paperProblems(
     );
   if (overlap > tileMm / 2)
     found.push(
-      problem(
-        "overlap",
-        `${overlap} mm is over half of a tile; write ${Math.floor(tileMm / 2)}mm or less`,
-      ),
+      problem("overlap", `${overlap} mm is over half of a tile; write ${Math.floor(tileMm / 2)}mm or less`),
     );
   if (Math.abs(measured100 - 100) > FARTHEST_MEASURE_MM)
     found.push(

@@ -34,6 +34,7 @@ import {
   farZoneWarning,
   foldedBodiesWarnings,
   noMoonWarning,
+  paperWarning,
   tightBitWarnings,
   unusedBearingWarning,
 } from "./warnings.ts";
@@ -168,6 +169,7 @@ function scheduleAndSetAside(
     ...emptyCeilingWarnings(plan, field.view),
     ...marginWarnings,
     ...buildWarnings(inCeilingFrame(plan), panels),
+    paperWarning(plan),
     ...tightBitWarnings(plan),
     darkStrandsWarning(fidelity.strands, !selection.anyDropped),
     ...panelWarnings(panels, plan),

@@ -1,12 +1,12 @@
+import { WORDS_BELOW_MM } from "../../plan/paper.ts";
 import type { WallSide } from "../../plan/plan.ts";
 import type { BoxOnPage, PdfPage } from "../pdf/page.ts";
 import { NUMBER_MM, SIZE_MM } from "./holeNumbers.ts";
 import { drawJoins } from "./joins.ts";
 import { drawMark } from "./marks.ts";
-import { type TemplateScene } from "./templateScene.ts";
+import type { TemplateScene } from "./templateScene.ts";
 import type { Tile, Tiling } from "./tiles.ts";
 import { drawTileWords } from "./tileWords.ts";
-import { WORDS_BELOW_MM } from "../../plan/paper.ts";
 
 /** Where a tile lies on its page: paper mm, y down. */
 export interface TileOnPage {
@@ -37,18 +37,18 @@ export function tileOnPage(tile: Tile, { pageHeightMm, marginMm, scale }: Tiling
 const GRID = { widthMm: 0.13, colour: "#3a6ea5" } as const;
 const OUTLINE = { widthMm: 0.35 } as const;
 const REFERENCE = { widthMm: 0.9 } as const;
-const BATTEN_FILL = "#ececec";
+const BATTEN_FILL = "#f0f0f0";
 const BATTEN_LINE = { widthMm: 0.18, colour: "#888888", dashMm: [3, 1.5] } as const;
 const KEEP_OUT = { widthMm: 0.3, colour: "#a3200d", dashMm: [4, 2] } as const;
 const FIXING = { widthMm: 0.25, colour: "#555555" } as const;
-const PALE = "#e4e4e4";
+const PALE = "#e0e0e0";
 
 /** One tile: the board as far as it lies on it, and words and rulers round it. */
 export function drawTile(page: PdfPage, scene: TemplateScene, tiling: Tiling, tile: Tile): void {
   const on = tileOnPage(tile, tiling);
   page.within(on.box, () => {
-    drawName(page, scene, on);
     drawBattens(page, scene, on);
+    drawName(page, scene, on);
     drawGrid(page, scene, on);
     drawBoard(page, scene, on);
     drawJoins(page, tiling, on);
@@ -105,11 +105,17 @@ function drawGrid(page: PdfPage, scene: TemplateScene, on: TileOnPage): void {
 function drawBoard(page: PdfPage, scene: TemplateScene, on: TileOnPage): void {
   for (const { ring, words } of scene.keepOuts) {
     if (!meets(on, ring)) continue;
-    page.outline(ring.map(([x, y]) => on.to(x, y)), KEEP_OUT);
+    page.outline(
+      ring.map(([x, y]) => on.to(x, y)),
+      KEEP_OUT,
+    );
     const [x, y] = middleOf(ring);
     page.words(words, ...on.to(x, y), { sizeMm: 3, colour: KEEP_OUT.colour, anchor: "middle" });
   }
-  page.outline(scene.outline.map(([x, y]) => on.to(x, y)), OUTLINE);
+  page.outline(
+    scene.outline.map(([x, y]) => on.to(x, y)),
+    OUTLINE,
+  );
   const referenceX = scene.referenceSide === "left" ? 0 : scene.widthMm;
   scene.outline.forEach(([x, y], i) => {
     const [nextX, nextY] = scene.outline[(i + 1) % scene.outline.length]!;

@@ -59,7 +59,7 @@ export function drawFrontPages(
     flow.item(`${i + 1}.`, step);
   });
   flow.heading("Before the first hole");
-  for (const proof of proofs) flow.item("□", proof);
+  for (const proof of proofs) flow.toTick(proof);
   flow.heading("Cautions");
   for (const caution of DRILL_CAUTIONS) flow.item("–", caution);
 }
@@ -75,14 +75,16 @@ function drawHead(
   const top = plan.paper.margin;
   const roomMm = right - left;
   page.words(`Panel ${panel} · ${FRAME_WORDS[frame]}`, left, top + 6.5, { sizeMm: 7, roomMm });
+  const printed = tiles.filter(({ isOnBoard }) => isOnBoard).length;
   const count = `${holes.length} ${holes.length === 1 ? "hole" : "holes"}`;
   page.words(
-    `Template 1 : 1, ${AT_FULL_SIZE} · ${count} · ${tiles.length} ${tiles.length === 1 ? "tile" : `tiles in ${rows} rows and ${columns} columns`}`,
+    `Template 1 : 1, ${AT_FULL_SIZE} · ${count} · ${printed} ${printed === 1 ? "tile" : "tiles"}${tiles.length === 1 ? "" : ` in ${rows} ${rows === 1 ? "row" : "rows"} and ${columns} ${columns === 1 ? "column" : "columns"}`}`,
     left,
     top + 12,
     { sizeMm: 3.4, roomMm },
   );
-  if (plan.title !== "") page.words(plan.title, left, top + 16.5, { sizeMm: 2.75, colour: "#444444", roomMm });
+  if (plan.title !== "")
+    page.words(plan.title, left, top + 16.5, { sizeMm: 2.75, colour: "#444444", roomMm });
 }
 
 function drawRulers(page: PdfPage, { scale }: Tiling, left: number, bottom: number): void {

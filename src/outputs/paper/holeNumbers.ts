@@ -2,8 +2,8 @@ import type { PdfText } from "../pdf/text.ts";
 import { CAPITALS } from "../pdf/text.ts";
 import type { Mark } from "./marks.ts";
 
-export const NUMBER_MM = 2.5;
-export const SIZE_MM = 1.9;
+export const NUMBER_MM = 2.8;
+export const SIZE_MM = 2.1;
 
 /** A hole as a template shows it, in the panel's frame (face or back). */
 export interface TemplateHole {
@@ -97,10 +97,10 @@ export function placeNumbers(holes: readonly TemplateHole[], text: PdfText): Num
 }
 
 function seatOf(mark: Mark, sx: number, sy: number, widthMm: number, heightMm: number): NumberPlace {
-  // Between the arms a symbol leaves the corner beyond three quarters of its reach.
-  const off = sx !== 0 && sy !== 0 ? Math.max(0.7, 0.75 * mark.symbol.reachMm * mark.symbolScale) : mark.reachMm + 0.4;
-  const along = (sign: number, size: number) =>
-    sign > 0 ? off : sign < 0 ? -off - size : -size / 2;
+  // Between the arms a symbol leaves the corner beyond four fifths of its reach.
+  const off =
+    sx !== 0 && sy !== 0 ? Math.max(0.9, 0.8 * mark.symbol.reachMm * mark.symbolScale) : mark.reachMm + 0.4;
+  const along = (sign: number, size: number) => (sign > 0 ? off : sign < 0 ? -off - size : -size / 2);
   return { leftMm: along(sx, widthMm), bottomMm: along(sy, heightMm), widthMm, heightMm };
 }
 

@@ -27,7 +27,7 @@ export function howToSteps(frame: Frame, plan: Plan, { scale, tiles }: Tiling): 
       : []),
     ...(tiles.length > 1
       ? [
-          "Lay the tiles row by row from the upper left, as on the map. Cut each along the dashed lines at its left and its top; it covers the marked strips of those before it.",
+          "Lay the tiles row by row from the upper left, as on the map. Cut each along the dashed lines at its left and its top; it covers the marked strips of those before it. Tiles in brackets hold no hole and may be left out.",
           "Put every tile by the board's own edges and by the 200 mm lines (blue, with their distances), NEVER by its neighbour alone: paper grows with damp, and small errors add up. Match marks (two black points that meet) only show how well it lies: over 1 mm off, find out why.",
         ]
       : ["Put the sheet by the board's own edges and by the 200 mm lines (blue, with their distances)."]),

@@ -15,7 +15,13 @@ const MATCH_AT = [0.2, 0.8];
  */
 export function drawJoins(page: PdfPage, { tiles, rows, columns }: Tiling, on: TileOnPage): void {
   const { tile, box } = on;
-  const at = (row: number, column: number) => tiles[(row - 1) * columns + column - 1]!;
+  const at = (row: number, column: number) => {
+    const neighbour =
+      row < 1 || row > rows || column < 1 || column > columns
+        ? undefined
+        : tiles[(row - 1) * columns + column - 1];
+    return neighbour?.isOnBoard ? neighbour : undefined;
+  };
   const right = box.leftMm + box.widthMm;
   const bottom = box.topMm + box.heightMm;
   const upright = (x: number) => {
@@ -24,32 +30,45 @@ export function drawJoins(page: PdfPage, { tiles, rows, columns }: Tiling, on: T
   const level = (y: number) => {
     for (const part of MATCH_AT) matchMark(page, box.leftMm + part * box.widthMm, y, false);
   };
-  if (tile.column > 1) {
+  if (at(tile.row, tile.column - 1)) {
     page.line(box.leftMm, box.topMm, box.leftMm, bottom, CUT);
     upright(box.leftMm);
-    page.words("cut here", box.leftMm + 1.2 + WORDS.sizeMm, box.topMm + box.heightMm / 2 - 30, { ...WORDS, turnedDeg: 90 });
-  }
-  if (tile.column < columns) {
-    const next = at(tile.row, tile.column + 1);
-    const x = on.to(next.xMm, 0)[0];
-    page.line(x, box.topMm, x, bottom, COVERED);
-    upright(x);
-    page.words(`${next.name} is laid over this strip`, (x + right) / 2 + 0.7, box.topMm + box.heightMm / 2 - 30, {
+    page.words("cut here", box.leftMm + 1.2 + WORDS.sizeMm, box.topMm + box.heightMm / 2 - 30, {
       ...WORDS,
       turnedDeg: 90,
     });
   }
-  if (tile.row > 1) {
+  const next = at(tile.row, tile.column + 1);
+  if (next) {
+    const x = on.to(next.xMm, 0)[0];
+    page.line(x, box.topMm, x, bottom, COVERED);
+    upright(x);
+    page.words(
+      `${next.name} is laid over this strip`,
+      (x + right) / 2 + 0.7,
+      box.topMm + box.heightMm / 2 - 30,
+      {
+        ...WORDS,
+        turnedDeg: 90,
+      },
+    );
+  }
+  if (at(tile.row - 1, tile.column)) {
     page.line(box.leftMm, box.topMm, right, box.topMm, CUT);
     level(box.topMm);
     page.words("cut here", box.leftMm + 0.3 * box.widthMm, box.topMm + 1.2 + WORDS.sizeMm, WORDS);
   }
-  if (tile.row < rows) {
-    const next = at(tile.row + 1, tile.column);
-    const y = on.to(0, next.yMm + next.lengthMm)[1];
+  const below = at(tile.row + 1, tile.column);
+  if (below) {
+    const y = on.to(0, below.yMm + below.lengthMm)[1];
     page.line(box.leftMm, y, right, y, COVERED);
     level(y);
-    page.words(`${next.name} is laid over this strip`, box.leftMm + 0.3 * box.widthMm, (y + bottom) / 2 + 0.7, WORDS);
+    page.words(
+      `${below.name} is laid over this strip`,
+      box.leftMm + 0.3 * box.widthMm,
+      (y + bottom) / 2 + 0.7,
+      WORDS,
+    );
   }
 }
 

@@ -31,10 +31,10 @@ export async function templatePdf(
     font,
   );
   const scene = templateScene(frame, board, panels, holes, plan, pdf.text);
-  const tiling = tilesOf(board, plan.paper);
+  const tiling = tilesOf(scene, plan.paper);
   const proofs = proofWords(proofsOf(board, holes), frame);
   drawFrontPages(pdf, scene, tiling, plan, proofs, pageSizeMm(plan.paper.size)[1]);
   for (const tile of tiling.tiles)
-    drawTile(pdf.page(tiling.pageWidthMm, tiling.pageHeightMm), scene, tiling, tile);
+    if (tile.isOnBoard) drawTile(pdf.page(tiling.pageWidthMm, tiling.pageHeightMm), scene, tiling, tile);
   return await pdf.bytes();
 }

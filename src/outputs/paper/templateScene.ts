@@ -3,8 +3,8 @@ import { faceToBack } from "../../projection/frames.ts";
 import type { Hole, PanelRecord } from "../../schedule/types.ts";
 import { panelEdges, SIDES, seenFromBack } from "../panelEdges.ts";
 import type { PdfText } from "../pdf/text.ts";
-import { type NumberPlace, placeNumbers, type TemplateHole } from "./holeNumbers.ts";
 import type { Frame } from "../proofWords.ts";
+import { type NumberPlace, placeNumbers, type TemplateHole } from "./holeNumbers.ts";
 import { type Mark, marksOf } from "./marks.ts";
 
 type Points = readonly (readonly [number, number])[];
@@ -62,7 +62,9 @@ export function templateScene(
       mark: { ...marks.get(hole.diameterMm)!, bitMm: hole.bitMm },
       number: hole.hole.slice(id.length + 1),
       below:
-        frame === "FACE" ? "" : [`${hole.diameterMm}`, ...(hole.bundle === null ? [] : [hole.bundle])].join(" / "),
+        frame === "FACE"
+          ? ""
+          : [`${hole.diameterMm}`, ...(hole.bundle === null ? [] : [hole.bundle])].join(" / "),
     };
   });
   const places = placeNumbers(shown, text);
@@ -104,13 +106,12 @@ const gridX = (frame: Frame, widthMm: number): GridLine[] =>
 
 export const shortMm = (value: number): string => String(Number(value.toFixed(2)));
 
-function edgeWords(
-  frame: Frame,
-  edges: ReturnType<typeof panelEdges>,
-): Readonly<Record<WallSide, string>> {
+function edgeWords(frame: Frame, edges: ReturnType<typeof panelEdges>): Readonly<Record<WallSide, string>> {
   const words = {} as Record<WallSide, string>;
   for (const side of SIDES) {
-    const { wall, neighbours } = edges.find((edge) => edge.side === (frame === "FACE" ? side : seenFromBack(side)))!;
+    const { wall, neighbours } = edges.find(
+      (edge) => edge.side === (frame === "FACE" ? side : seenFromBack(side)),
+    )!;
     const reference = side === (frame === "FACE" ? "left" : "right");
     words[side] = [
       `${side} edge${reference ? " = REFERENCE EDGE" : ""}`,

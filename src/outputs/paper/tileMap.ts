@@ -1,8 +1,15 @@
 import type { BoxOnPage, PdfPage } from "../pdf/page.ts";
 import type { TemplateScene } from "./templateScene.ts";
-import { BEYOND_BOARD_MM, type Tiling } from "./tiles.ts";
+import { BEYOND_BOARD_MM, type Tile, type Tiling } from "./tiles.ts";
 
 const NAME_MM = 3.4;
+
+/** Whether any mark lies on a tile, if only in part. */
+const holds = ({ xMm, yMm, widthMm, lengthMm }: Tile, { holes }: TemplateScene): boolean =>
+  holes.some(
+    ({ xMm: x, yMm: y, mark: { reachMm } }) =>
+      x + reachMm > xMm && x - reachMm < xMm + widthMm && y + reachMm > yMm && y - reachMm < yMm + lengthMm,
+  );
 
 /** The board, small, with its holes and the tiles that cover it. @returns height taken */
 export function drawTileMap(page: PdfPage, scene: TemplateScene, tiling: Tiling, room: BoxOnPage): number {
@@ -20,8 +27,10 @@ export function drawTileMap(page: PdfPage, scene: TemplateScene, tiling: Tiling,
     "#f3f3f3",
   );
   for (const { xMm, yMm, mark } of scene.holes)
-    page.disc(...to(xMm, yMm), 0.18 + 0.12 * mark.diameterMm, mark.symbol.colour);
-  for (const { xMm, yMm, widthMm, lengthMm, row, column, name } of tiles) {
+    page.disc(...to(xMm, yMm), 0.3 + 0.2 * mark.diameterMm, mark.symbol.colour);
+  for (const tile of tiles) {
+    if (!tile.isOnBoard) continue;
+    const { xMm, yMm, widthMm, lengthMm, row, column, name } = tile;
     // As they lie: each is seen down and rightward to where the next one starts.
     const next = column < columns ? tiles[(row - 1) * columns + column]!.xMm : xMm + widthMm;
     const below = row < rows ? tiles[row * columns + column - 1]! : null;
@@ -34,7 +43,11 @@ export function drawTileMap(page: PdfPage, scene: TemplateScene, tiling: Tiling,
     const [x, y] = to((xMm + next) / 2, (top + bottom) / 2);
     const roomMm = Math.max(1, (next - xMm) * scale - 1);
     const sizeMm = Math.min(NAME_MM, Math.max(1, (top - bottom) * scale - 0.6));
-    page.words(name, x, y + 0.35 * sizeMm, { sizeMm, anchor: "middle", roomMm });
+    page.words(holds(tile, scene) ? name : `(${name})`, x, y + 0.35 * sizeMm, {
+      sizeMm,
+      anchor: "middle",
+      roomMm,
+    });
   }
   page.outline(
     scene.outline.map(([x, y]) => to(x, y)),

@@ -32,7 +32,7 @@ export function drawTileWords(
     const x = left + box.widthMm;
     page.line(x, y, x + 1, y, { widthMm: 0.13, colour: GRID_COLOUR });
     const anchor = y < box.topMm + 8 ? "end" : y > bottom - 8 ? "start" : "middle";
-    page.words(words, x + 3, y, { sizeMm: 2.1, colour: GRID_COLOUR, anchor, turnedDeg: 90 });
+    page.words(words, x + 2.3, y, { sizeMm: 2.1, colour: GRID_COLOUR, anchor, turnedDeg: 90 });
   }
   const wide = right - left;
   page.words(

@@ -1,5 +1,7 @@
-import { pageSizeMm, WORDS_BELOW_MM, WORDS_BESIDE_MM, LONGEST_PAGE_MM } from "../../plan/paper.ts";
+import { type BoxMm, type Ring, ringHolds } from "../../panel/rings.ts";
+import { LONGEST_PAGE_MM, pageSizeMm, WORDS_BELOW_MM, WORDS_BESIDE_MM } from "../../plan/paper.ts";
 import type { PaperPlan } from "../../plan/plan.ts";
+import { ringCrossesBox } from "../../render/boxInRing.ts";
 
 /** What is shown beyond the board on each side: names of walls, and paper to fold round the edge. */
 export const BEYOND_BOARD_MM = 8;
@@ -17,6 +19,8 @@ export interface Tile {
   readonly yMm: number;
   readonly widthMm: number;
   readonly lengthMm: number;
+  /** False where it shows nothing but the empty corner of an outline: it is not printed. */
+  readonly isOnBoard: boolean;
 }
 
 export interface Tiling {
@@ -38,7 +42,10 @@ export interface Tiling {
  * `measured100` tells how long the printer makes 100 mm. The board is drawn so much smaller or larger that it is right ON PAPER;
  * rulers stay 100 mm in the file, and measure again what they measured.
  */
-export function tilesOf(board: { widthMm: number; lengthMm: number }, paper: PaperPlan): Tiling {
+export function tilesOf(
+  board: { readonly widthMm: number; readonly lengthMm: number; readonly outline: Ring },
+  paper: PaperPlan,
+): Tiling {
   const scale = 100 / paper.measured100;
   const [pageWidthMm, sheetHeightMm] = pageSizeMm(paper.size);
   const besideMm = 2 * paper.margin + WORDS_BESIDE_MM;
@@ -61,6 +68,7 @@ export function tilesOf(board: { widthMm: number; lengthMm: number }, paper: Pap
         yMm,
         widthMm,
         lengthMm,
+        isOnBoard: meetsRing({ xMm, yMm, widthMm, lengthMm }, board.outline),
       }),
     ),
   );
@@ -73,6 +81,11 @@ export function tilesOf(board: { widthMm: number; lengthMm: number }, paper: Pap
     columns: across.length,
     tiles,
   };
+}
+
+function meetsRing({ xMm, yMm, widthMm, lengthMm }: BoxMm, ring: Ring): boolean {
+  const box = { leftMm: xMm, topMm: yMm, rightMm: xMm + widthMm, bottomMm: yMm + lengthMm };
+  return ringHolds(ring, xMm, yMm) || ringCrossesBox(ring, box);
 }
 
 /** Where each tile starts and how much it shows; the last one stops where the paper is of no more use. */

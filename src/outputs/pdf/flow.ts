@@ -14,6 +14,7 @@ const SIZE_MM = 2.75;
 const LEADING = 1.36;
 const HEADING_MM = 3.8;
 const INDENT_MM = 4.5;
+const BOX_MM = 2.1;
 const BETWEEN_MM = 0.9;
 
 export interface Flow {
@@ -21,6 +22,8 @@ export interface Flow {
   paragraph(words: string): void;
   /** A paragraph with a mark or a number before it. */
   item(mark: string, words: string): void;
+  /** A paragraph with a box before it, to be ticked. */
+  toTick(words: string): void;
 }
 
 /** Words from column to column. @param next the column after the last one; asked as often as words need it */
@@ -32,11 +35,17 @@ export function textFlow(text: PdfText, next: () => Column): Flow {
     column = next();
     y = column.topMm;
   };
-  const lines = (words: string, indentMm: number, mark = "") => {
+  const lines = (words: string, indentMm: number, mark: string | null = "") => {
     text.wrapped(words, SIZE_MM, column.widthMm - indentMm).forEach((line, i) => {
       room(SIZE_MM * LEADING);
       y += SIZE_MM * LEADING;
-      if (i === 0 && mark !== "") column.page.words(mark, column.leftMm, y, { sizeMm: SIZE_MM });
+      if (i === 0 && mark === null)
+        column.page.box(
+          { leftMm: column.leftMm, topMm: y - BOX_MM, widthMm: BOX_MM, heightMm: BOX_MM },
+          { widthMm: 0.2 },
+        );
+      else if (i === 0 && mark !== null && mark !== "")
+        column.page.words(mark, column.leftMm, y, { sizeMm: SIZE_MM });
       column.page.words(line, column.leftMm + indentMm, y, {
         sizeMm: SIZE_MM,
         roomMm: column.widthMm - indentMm,
@@ -54,5 +63,6 @@ export function textFlow(text: PdfText, next: () => Column): Flow {
     },
     paragraph: (words) => lines(words, 0),
     item: (mark, words) => lines(words, INDENT_MM, mark),
+    toTick: (words) => lines(words, INDENT_MM, null),
   };
 }
