@@ -1,4 +1,5 @@
 import { holesCsv } from "../outputs/holesCsv.ts";
+import type { Dialect } from "../outputs/machine/gcode.ts";
 import { planYaml } from "../outputs/planYaml.ts";
 import { scheduleCsv } from "../outputs/scheduleCsv.ts";
 import { scheduleJson } from "../outputs/scheduleJson.ts";
@@ -15,6 +16,7 @@ export async function folderContent(
   view: View,
   previewWidthPx: number,
   terminal: Terminal,
+  dialect: Dialect,
 ): Promise<FolderContent> {
   const content = new Map<string, string | Uint8Array>();
   content.set("schedule.csv", scheduleCsv(schedule.holes));
@@ -33,5 +35,7 @@ export async function folderContent(
     content.set(`panels/${panel.id}/holes-face.csv`, holesCsv("face", board, holes));
     content.set(`panels/${panel.id}/holes-back.csv`, holesCsv("back", board, holes));
   }
+  const { machineContent } = await import("./machineContent.ts");
+  for (const [path, text] of machineContent(schedule, dialect)) content.set(path, text);
   return content;
 }
