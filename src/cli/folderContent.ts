@@ -37,5 +37,7 @@ export async function folderContent(
   }
   const { machineContent } = await import("./machineContent.ts");
   for (const [path, text] of machineContent(schedule, dialect)) content.set(path, text);
+  const { paperContent } = await import("./paperContent.ts");
+  for (const [path, bytes] of await paperContent(schedule)) content.set(path, bytes);
   return content;
 }

@@ -1,38 +1,12 @@
-import { WORDS_BELOW_MM } from "../../plan/paper.ts";
 import type { WallSide } from "../../plan/plan.ts";
-import type { BoxOnPage, PdfPage } from "../pdf/page.ts";
+import type { PdfPage } from "../pdf/page.ts";
 import { NUMBER_MM, SIZE_MM } from "./holeNumbers.ts";
 import { drawJoins } from "./joins.ts";
 import { drawMark } from "./marks.ts";
 import type { TemplateScene } from "./templateScene.ts";
+import { type TileOnPage, tileOnPage } from "./tileOnPage.ts";
 import type { Tile, Tiling } from "./tiles.ts";
 import { drawTileWords } from "./tileWords.ts";
-
-/** Where a tile lies on its page: paper mm, y down. */
-export interface TileOnPage {
-  readonly tile: Tile;
-  readonly box: BoxOnPage;
-  readonly scale: number;
-  /** A point of the panel's frame on the page: the one place where y is turned over. */
-  to(xMm: number, yMm: number): readonly [number, number];
-}
-
-/** Every tile's lower-left corner lies at the same place of its page. */
-export function tileOnPage(tile: Tile, { pageHeightMm, marginMm, scale }: Tiling): TileOnPage {
-  const leftMm = marginMm;
-  const bottomMm = pageHeightMm - marginMm - WORDS_BELOW_MM;
-  return {
-    tile,
-    scale,
-    box: {
-      leftMm,
-      topMm: bottomMm - tile.lengthMm * scale,
-      widthMm: tile.widthMm * scale,
-      heightMm: tile.lengthMm * scale,
-    },
-    to: (xMm, yMm) => [leftMm + (xMm - tile.xMm) * scale, bottomMm - (yMm - tile.yMm) * scale],
-  };
-}
 
 const GRID = { widthMm: 0.13, colour: "#3a6ea5" } as const;
 const OUTLINE = { widthMm: 0.35 } as const;

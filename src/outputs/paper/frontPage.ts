@@ -1,9 +1,9 @@
 import type { Plan } from "../../plan/plan.ts";
-import { DRILL_CAUTIONS } from "../drillCautions.ts";
 import type { Pdf } from "../pdf/document.ts";
 import { type Column, textFlow } from "../pdf/flow.ts";
 import type { PdfPage } from "../pdf/page.ts";
 import { FRAME_WORDS } from "../proofWords.ts";
+import { drillingCautions } from "../workWords.ts";
 import { howToSteps } from "./howTo.ts";
 import { acrossRuler, RULER_MM, uprightRuler } from "./rulers.ts";
 import { drawSizeLegend } from "./sizeLegend.ts";
@@ -55,13 +55,13 @@ export function drawFrontPages(
   const columns = columnsOf(newPage, first, { left: left + RULERS_MM + GAP_MM, right, top, bottom }, left);
   const flow = textFlow(pdf.text, columns);
   flow.heading("How to use it");
-  howToSteps(scene.frame, plan, tiling).forEach((step, i) => {
+  howToSteps(scene, plan, tiling).forEach((step, i) => {
     flow.item(`${i + 1}.`, step);
   });
   flow.heading("Before the first hole");
   for (const proof of proofs) flow.toTick(proof);
   flow.heading("Cautions");
-  for (const caution of DRILL_CAUTIONS) flow.item("–", caution);
+  for (const caution of drillingCautions()) flow.item("–", caution.replace(/^CAUTIONS: /, ""));
 }
 
 function drawHead(

@@ -1,19 +1,24 @@
 import type { Plan } from "../../plan/plan.ts";
-import type { Frame } from "../proofWords.ts";
+import { type PassCount, passCounts } from "../../schedule/passes.ts";
+import { workWords } from "../workWords.ts";
+import type { TemplateScene } from "./templateScene.ts";
 import type { Tiling } from "./tiles.ts";
-
-const OPENING: Readonly<Record<Plan["work"]["opening"], string>> = {
-  pierce: "pierce each to the size of its ring",
-  hotNeedle: "open each with a hot needle to the size of its ring, away from dust and fumes, in moving air",
-  drill: "drill each to the size of its ring, through cloth only if a sample frayed little",
-};
 
 const mm = (value: number, decimals = 2) => String(Number(value.toFixed(decimals)));
 
+const counts = (passes: readonly PassCount[]) =>
+  passes.map(({ bitMm, holes }) => `${holes} at ${mm(bitMm)} mm`).join(", ") || "no hole on this panel";
+
 /** How a template is used, step by step. */
-export function howToSteps(frame: Frame, plan: Plan, { scale, tiles }: Tiling): string[] {
+export function howToSteps(
+  { frame, holes: marked }: TemplateScene,
+  plan: Plan,
+  { scale, tiles }: Tiling,
+): string[] {
+  const holes = marked.map(({ mark }) => mark);
   const { measured100 } = plan.paper;
-  const { pilot, opening } = plan.work;
+  const [pilotPass, openingPass] = workWords(plan);
+  const passes = passCounts(holes, plan);
   const side = frame === "FACE" ? "left" : "right";
   return [
     measured100 === 100
@@ -32,8 +37,8 @@ export function howToSteps(frame: Frame, plan: Plan, { scale, tiles }: Tiling): 
         ]
       : ["Put the sheet by the board's own edges and by the 200 mm lines (blue, with their distances)."]),
     "Tape it down flat all round, then do the proofs below before the first hole.",
-    `First pass, on the bare face before paint, glue and fabric: prick every cross with an awl, then drill pilot holes of ${mm(pilot)} mm (those with a smaller ring with their own bit), upright, on a board that may be drilled into.`,
-    `Second pass, when they are hidden: from the back, face down on soft sacrificial board, ${OPENING[opening]}.`,
+    `${pilotPass} Prick every cross with an awl first, then drill upright, on a board that may be drilled into (${counts(passes.pilot)}).`,
+    `${openingPass} Rings show the size (${counts(passes.opening)}).`,
     ...(frame === "BACK"
       ? [
           "It can stay on for threading: under each number stands the diameter of its fibre in mm, and its bundle where bundles are known.",

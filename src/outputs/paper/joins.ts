@@ -1,5 +1,5 @@
 import type { PdfPage } from "../pdf/page.ts";
-import type { TileOnPage } from "./drawTile.ts";
+import type { TileOnPage } from "./tileOnPage.ts";
 import type { Tiling } from "./tiles.ts";
 
 const CUT = { widthMm: 0.18, dashMm: [2, 1.2] } as const;

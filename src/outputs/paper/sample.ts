@@ -1,14 +1,14 @@
 import { pageSizeMm } from "../../plan/paper.ts";
 import type { Plan } from "../../plan/plan.ts";
 import { sampleBoard } from "../../schedule/sampleBoard.ts";
-import { DRILL_CAUTIONS } from "../drillCautions.ts";
 import { startPdf } from "../pdf/document.ts";
 import { textFlow } from "../pdf/flow.ts";
 import type { PdfFont } from "../pdf/font.ts";
 import type { PdfPage } from "../pdf/page.ts";
-import { tileOnPage } from "./drawTile.ts";
+import { drillingCautions } from "../workWords.ts";
 import { drawJoins } from "./joins.ts";
 import { acrossRuler, uprightRuler } from "./rulers.ts";
+import { tileOnPage } from "./tileOnPage.ts";
 import { type Tile, type Tiling, tilesOf } from "./tiles.ts";
 import { AT_FULL_SIZE } from "./tileWords.ts";
 
@@ -54,7 +54,7 @@ export async function samplePdf(plan: Plan, font: PdfFont): Promise<Uint8Array> 
     flow.item(`${i + 1}.`, step);
   });
   flow.heading("Cautions");
-  for (const caution of DRILL_CAUTIONS) flow.item("–", caution);
+  for (const caution of drillingCautions()) flow.item("–", caution.replace(/^CAUTIONS: /, ""));
   for (const tile of tiling.tiles)
     drawSampleTile(pdf.page(tiling.pageWidthMm, tiling.pageHeightMm), sample, tiling, tile);
   return await pdf.bytes();

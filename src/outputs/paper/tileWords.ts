@@ -1,8 +1,8 @@
 import type { PdfPage } from "../pdf/page.ts";
 import { FRAME_WORDS } from "../proofWords.ts";
-import type { TileOnPage } from "./drawTile.ts";
 import { acrossRuler, uprightRuler } from "./rulers.ts";
 import type { TemplateScene } from "./templateScene.ts";
+import type { TileOnPage } from "./tileOnPage.ts";
 import type { Tiling } from "./tiles.ts";
 
 export const AT_FULL_SIZE = "print at 100 %, no scaling";
