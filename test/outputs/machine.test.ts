@@ -51,7 +51,9 @@ describe("pre-flight of the machine's files", () => {
       /there 2 times/,
     );
     expect(changed("drill.nc", (text) => text.replace(/Z-6\.\d+/, "Z-9.0"))).toMatch(/ends 9 mm deep/);
-    expect(changed("drill.nc", (text) => text.replace("T2 M6", "T1 M6"))).toMatch(/ends 6\.755 mm deep, not 6\.68/);
+    expect(changed("drill.nc", (text) => text.replace("T2 M6", "T1 M6"))).toMatch(
+      /ends 6\.755 mm deep, not 6\.68/,
+    );
     expect(changed("drill.nc", (text) => text.replace("M30", "M2"))).toContain('"M2" is not expected');
     expect(changed("drill-0.60mm.nc", (text) => text.replace("M3\n", "M5\n"))).toContain("spindle off");
     expect(changed("drill.xnc", (text) => text.replace(/C0\.600/, "C0.650"))).toContain("is missing");
