@@ -150,7 +150,7 @@ function setUpNotes(
     ...(datums === null
       ? []
       : [
-          `Datum holes shared with set-up ${n - 1}: ${pairWords(datums, frame, widthMm, plan, pass)}. Run ${pinsName(n, pass)}.nc on the bare sacrificial board first, stand a pin in each hole, the shank of the bit of that size, then lower the board onto both pins. Keep X0 Y0 as that file had it.`,
+          `Datum holes shared with set-up ${n - 1}: ${pairWords(datums, frame, widthMm, plan, pass)}. Run ${pinsName(n, pass)}.nc on the bare sacrificial board first, stand a straight pin of that size in each hole (hard wire or the shank of a twist drill), then lower the board onto both pins. Keep X0 Y0 as that file had it.`,
         ]),
     ...(next === null
       ? []

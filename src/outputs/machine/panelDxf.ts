@@ -4,6 +4,7 @@ import { drillingCautions, workWords } from "../workWords.ts";
 import { datumCorner, datumWords } from "./datumCorner.ts";
 import type { ProgramOf } from "./drillPrograms.ts";
 import { DXF_COLOUR, type DxfSheet, dxfSheet } from "./dxfSheet.ts";
+import { wrapped } from "./plainText.ts";
 import type { SetUp } from "./setUps.ts";
 import type { MachineHole } from "./tools.ts";
 
@@ -27,6 +28,7 @@ export function panelDxf(of: ProgramOf, holes: readonly MachineHole[], setUps: r
   const sheet = dxfSheet();
   sheet.layer("BOARD", DXF_COLOUR.black).ring(panel.outlineMm);
   drawHoles(sheet, holes);
+  drawNumbers(sheet, holes);
   const battens = sheet.layer("BATTENS", DXF_COLOUR.grey);
   for (const batten of panel.battensMm) battens.ring(batten);
   const screws = sheet.layer("SCREWS", DXF_COLOUR.yellow);
@@ -49,21 +51,25 @@ export function panelDxf(of: ProgramOf, holes: readonly MachineHole[], setUps: r
   }
   drawDatums(sheet, of, setUps);
   const words = sheet.layer("TEXT", DXF_COLOUR.black);
-  for (const [i, line] of wordsOf(of, setUps).entries())
-    words.words(0, -(i + 2) * LINE_STEP * WORDS_MM, WORDS_MM, line);
+  const most = Math.max(40, Math.floor(panel.widthMm / (0.7 * WORDS_MM)));
+  const lines = wordsOf(of, setUps).flatMap((line) => wrapped(line, most));
+  for (const [i, line] of lines.entries()) words.words(0, -(i + 2) * LINE_STEP * WORDS_MM, WORDS_MM, line);
   if (plan.walls.top) words.words(0, panel.lengthMm + WORDS_MM, WORDS_MM, `toward the ${plan.walls.top}`);
   return sheet.text();
 }
 
 const hundredth = (mm: number) => Math.round(mm * 100) / 100;
 
-/** Circles by bit, and each hole's number on a layer of its own. */
+/** Circles, on a layer for each bit. */
 export function drawHoles(sheet: DxfSheet, holes: readonly MachineHole[]): void {
   const bits = [...new Set(holes.map(({ bitMm }) => bitMm))].sort((a, b) => a - b);
   for (const [i, bitMm] of bits.entries()) {
     const pen = sheet.layer(holesLayer(bitMm), HOLE_COLOURS[i % HOLE_COLOURS.length]!);
     for (const hole of holes) if (hole.bitMm === bitMm) pen.circle(hole.xMm, hole.yMm, bitMm);
   }
+}
+
+function drawNumbers(sheet: DxfSheet, holes: readonly MachineHole[]): void {
   const numbers = sheet.layer("NUMBERS", DXF_COLOUR.grey);
   for (const { hole, xMm, yMm, bitMm } of holes)
     numbers.words(xMm + bitMm / 2 + 0.8, yMm + bitMm / 2 + 0.8, NUMBER_MM, hole.slice(hole.indexOf("-") + 1));
@@ -86,7 +92,12 @@ function drawDatums(sheet: DxfSheet, { panel }: ProgramOf, setUps: readonly SetU
     reach.words(window.xMm + 20, window.yMm + 20 * number, WORDS_MM, `set-up ${number}`);
     for (const { hole, xMm, yMm } of datums?.holes ?? []) {
       datum.cross(xMm, yMm, 10);
-      datum.words(xMm + 4, yMm - 9, 5, `${hole}: pin of set-ups ${number - 1} and ${number}`);
+      datum.words(
+        xMm + 4,
+        yMm - (number % 2 === 0 ? 9 : 16),
+        5,
+        `${hole}: pin of set-ups ${number - 1} and ${number}`,
+      );
     }
   }
 }

@@ -32,6 +32,8 @@ const SHARED = 0.2;
 const MOST_SET_UPS = 24;
 /** Pins closer together than this hold the board at no sure angle. */
 const PINS_APART_MM = 80;
+/** A thinner pin bends. */
+const THINNEST_PIN_MM = 0.8;
 const GRID_MM = 5;
 const FLOAT = 1e-6;
 
@@ -115,7 +117,7 @@ function datumsBetween(
   plan: Plan,
 ): DatumPair {
   const shared = holes.filter((hole) => holds(before, hole) && holds(after, hole));
-  const stars = bestPair(shared);
+  const stars = bestPair(shared.filter(({ bitMm }) => bitMm >= THINNEST_PIN_MM));
   if (stars !== null) return { holes: stars, ofStars: true };
   const bitMm = Math.max(...plan.fibre.sizes.map(({ bit }) => bit));
   const spots = dowelSpots(panel, before, after, holes, bitMm, plan);
@@ -145,7 +147,7 @@ function bestPair(holes: readonly MachineHole[]): readonly [MachineHole, Machine
     for (let j = i + 1; j < holes.length; j++) {
       const b = holes[j]!;
       const apart = Math.hypot(a.xMm - b.xMm, a.yMm - b.yMm);
-      const worth = apart * Math.min(a.bitMm, b.bitMm);
+      const worth = apart * Math.min(a.bitMm, b.bitMm) ** 2;
       if (apart >= PINS_APART_MM && worth > most + FLOAT) [best, most] = [[a, b], worth];
     }
   }

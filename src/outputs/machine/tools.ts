@@ -36,10 +36,10 @@ const thousandth = (mm: number) => Math.round(mm * 1000) / 1000;
 export const pilotBitMm = (bitMm: number, { work }: Pick<Plan, "work">): number =>
   Math.min(bitMm, work.pilot);
 
-/** All bits of a plan, thinnest first: the place in this list is the tool's number. */
-export function allBitsMm({ fibre, work }: Pick<Plan, "fibre" | "work">): number[] {
-  return [...new Set([...fibre.sizes.map(({ bit }) => bit), work.pilot])].sort((a, b) => a - b);
-}
+/** All bits of a plan: those of the fibres, thinnest first, then the pilot's. The place in this list is the tool's number. */
+export const allBitsMm = ({ fibre, work }: Pick<Plan, "fibre" | "work">): number[] => [
+  ...new Set([...fibre.sizes.map(({ bit }) => bit).sort((a, b) => a - b), work.pilot]),
+];
 
 /** The tool that scribes comes after all bits. */
 export const scribeToolNumber = (plan: Pick<Plan, "fibre" | "work">): number => allBitsMm(plan).length + 1;

@@ -7,6 +7,9 @@ import { type MachineHole, toolsFor } from "./tools.ts";
 /** Sign, digits, point, three decimals: no zero is suppressed. */
 const coordinate = (mm: number) => (Math.round(mm * 1000) / 1000 + 0).toFixed(3);
 
+/** Some readers take X1 for a coordinate and T1 for a tool even in a comment: a gap keeps them apart. */
+const remark = (line: string) => asciiText(line).replace(/([XYTM])(?=-?\d)/g, "$1 ");
+
 /**
  * drill.xnc: every hole once, at bit diameter. FACE, mm.
  * Source: Ucamco, XNC format specification, rev. 2021.11, as read through open emitters.
@@ -24,7 +27,7 @@ export function drillXnc({ panel, proofs, plan }: ProgramOf, holes: readonly Mac
   ];
   return [
     "M48",
-    ...words.map((line) => `; ${asciiText(line)}`),
+    ...words.map((line) => `; ${remark(line)}`),
     "METRIC",
     ...tools.map(({ code, bitMm }) => `${code}C${coordinate(bitMm)}`),
     "%",
