@@ -7,8 +7,8 @@ import type { PdfFont } from "../pdf/font.ts";
 import { FRAME_WORDS, type Frame, proofWords } from "../proofWords.ts";
 import { drawTile } from "./drawTile.ts";
 import { drawFrontPages } from "./frontPage.ts";
-import { templateScene } from "./templateScene.ts";
-import { tilesOf } from "./tiles.ts";
+import { type TemplateScene, templateScene } from "./templateScene.ts";
+import { BEYOND_BOARD_MM, type Tiling, tilesOf } from "./tiles.ts";
 
 /**
  * A panel at 1:1 on the plan's paper, in the frame named: what to read first, then its tiles. A panel without holes has one too: its
@@ -32,9 +32,33 @@ export async function templatePdf(
   );
   const scene = templateScene(frame, board, panels, holes, plan, pdf.text);
   const tiling = tilesOf(scene, plan.paper);
+  refuseCutMarks(scene, tiling);
   const proofs = proofWords(proofsOf(board, holes), frame);
   drawFrontPages(pdf, scene, tiling, plan, proofs, pageSizeMm(plan.paper.size)[1]);
   for (const tile of tiling.tiles)
     if (tile.isOnBoard) drawTile(pdf.page(tiling.pageWidthMm, tiling.pageHeightMm), scene, tiling, tile);
   return await pdf.bytes();
+}
+
+/**
+ * Every mark must be whole on a tile that is printed, as far as it lies on what is shown at all.
+ * @throws Error, a fault of ours: the plan's overlap has been checked
+ */
+function refuseCutMarks(scene: TemplateScene, { tiles, scale }: Tiling): void {
+  const holds = (fromMm: number, spanMm: number, atMm: number, reachMm: number, boardMm: number) =>
+    fromMm <= Math.max(atMm - reachMm, -BEYOND_BOARD_MM) &&
+    fromMm + spanMm >= Math.min(atMm + reachMm, boardMm + BEYOND_BOARD_MM);
+  const cut = scene.holes.filter(({ xMm, yMm, mark }) => {
+    const reachMm = mark.reachMm / scale;
+    return !tiles.some(
+      (tile) =>
+        tile.isOnBoard &&
+        holds(tile.xMm, tile.widthMm, xMm, reachMm, scene.widthMm) &&
+        holds(tile.yMm, tile.lengthMm, yMm, reachMm, scene.lengthMm),
+    );
+  });
+  if (cut.length > 0)
+    throw new Error(
+      `template of ${scene.panel}: whole on no tile: ${cut.map(({ number }) => number).join(", ")}`,
+    );
 }
