@@ -8,7 +8,7 @@ import { FRAME_WORDS, type Frame, proofWords } from "../proofWords.ts";
 import { drawTile } from "./drawTile.ts";
 import { drawFrontPages } from "./frontPage.ts";
 import { type TemplateScene, templateScene } from "./templateScene.ts";
-import { BEYOND_BOARD_MM, type Tiling, tilesOf } from "./tiles.ts";
+import { LEAST_BEYOND_MM, type Tiling, tilesOf } from "./tiles.ts";
 
 /**
  * A panel at 1:1 on the plan's paper, in the frame named: what to read first, then its tiles. A panel without holes has one too: its
@@ -46,8 +46,8 @@ export async function templatePdf(
  */
 function refuseCutMarks(scene: TemplateScene, { tiles, scale }: Tiling): void {
   const holds = (fromMm: number, spanMm: number, atMm: number, reachMm: number, boardMm: number) =>
-    fromMm <= Math.max(atMm - reachMm, -BEYOND_BOARD_MM) &&
-    fromMm + spanMm >= Math.min(atMm + reachMm, boardMm + BEYOND_BOARD_MM);
+    fromMm <= Math.max(atMm - reachMm, -LEAST_BEYOND_MM) &&
+    fromMm + spanMm >= Math.min(atMm + reachMm, boardMm + LEAST_BEYOND_MM);
   const cut = scene.holes.filter(({ xMm, yMm, mark }) => {
     const reachMm = mark.reachMm / scale;
     return !tiles.some(

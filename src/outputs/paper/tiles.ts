@@ -5,6 +5,8 @@ import { ringCrossesBox } from "../../render/boxInRing.ts";
 
 /** What is shown beyond the board on each side: names of walls, and paper to fold round the edge. */
 export const BEYOND_BOARD_MM = 8;
+/** So much of it will do at the upper and the right edge, rather than another row or column of tiles. */
+export const LEAST_BEYOND_MM = 5.5;
 
 /** One sheet's share of a panel, in the panel's frame (face or back), mm on the board. */
 export interface Tile {
@@ -96,6 +98,6 @@ function spans(boardMm: number, tileMm: number, overlapMm: number): (readonly [n
   const found: (readonly [number, number])[] = [];
   for (let from = start; ; from += step) {
     found.push([from, Math.min(tileMm, end - from)]);
-    if (from + tileMm >= end) return found;
+    if (from + tileMm >= boardMm + LEAST_BEYOND_MM) return found;
   }
 }

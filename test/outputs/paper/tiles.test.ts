@@ -51,7 +51,7 @@ describe("tiles", () => {
           const [x, y, r] = [u * it.widthMm, v * it.lengthMm, it.overlap / 2];
           // What lies beyond the board's edge by more than is shown there is no mark.
           const holds = (from: number, span: number, at: number, end: number) =>
-            from <= Math.max(at - r, -8) + 1e-9 && from + span >= Math.min(at + r, end + 8) - 1e-9;
+            from <= Math.max(at - r, -5.5) + 1e-9 && from + span >= Math.min(at + r, end + 5.5) - 1e-9;
           return (
             tiles.some(
               (t) => holds(t.xMm, t.widthMm, x, it.widthMm) && holds(t.yMm, t.lengthMm, y, it.lengthMm),
