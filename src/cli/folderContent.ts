@@ -1,8 +1,10 @@
 import { holesCsv } from "../outputs/holesCsv.ts";
+import type { Dialect } from "../outputs/machine/gcode.ts";
 import { planYaml } from "../outputs/planYaml.ts";
 import { scheduleCsv } from "../outputs/scheduleCsv.ts";
 import { scheduleJson } from "../outputs/scheduleJson.ts";
 import type { View } from "../projection/view.ts";
+import { boardAsCut } from "../schedule/asCut.ts";
 import type { Schedule } from "../schedule/types.ts";
 import { drawPreview, drawWorkingDrawing } from "./drawPreview.ts";
 import type { Terminal } from "./terminal.ts";
@@ -14,6 +16,7 @@ export async function folderContent(
   view: View,
   previewWidthPx: number,
   terminal: Terminal,
+  dialect: Dialect,
 ): Promise<FolderContent> {
   const content = new Map<string, string | Uint8Array>();
   content.set("schedule.csv", scheduleCsv(schedule.holes));
@@ -28,8 +31,13 @@ export async function folderContent(
   content.set("ceiling.svg", await drawWorkingDrawing(schedule, view, "svg", 0, terminal));
   for (const panel of schedule.panels) {
     const holes = schedule.holes.filter((hole) => hole.panel === panel.id);
-    content.set(`panels/${panel.id}/holes-face.csv`, holesCsv("face", panel, holes));
-    content.set(`panels/${panel.id}/holes-back.csv`, holesCsv("back", panel, holes));
+    const board = boardAsCut(panel, schedule.plan);
+    content.set(`panels/${panel.id}/holes-face.csv`, holesCsv("face", board, holes));
+    content.set(`panels/${panel.id}/holes-back.csv`, holesCsv("back", board, holes));
   }
+  const { machineContent } = await import("./machineContent.ts");
+  for (const [path, text] of machineContent(schedule, dialect)) content.set(path, text);
+  const { paperContent } = await import("./paperContent.ts");
+  for (const [path, bytes] of await paperContent(schedule)) content.set(path, bytes);
   return content;
 }

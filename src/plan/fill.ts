@@ -1,8 +1,11 @@
+import { asCutProblems } from "./asCutProblems.ts";
 import { fillCeiling } from "./ceiling.ts";
+import { cncProblems } from "./cncProblems.ts";
 import type { Problem } from "./describeIssue.ts";
 import { InputError, UnbuildableError } from "./errors.ts";
 import { diameterOfKeyMm } from "./lengths.ts";
 import { battenProblems } from "./panelIds.ts";
+import { leastOverlapMm, paperProblems, usualOverlapMm } from "./paper.ts";
 import type { CeilingPlan, FibreSizePlan, PlacePlan, Plan, ShowPlan, ViewPlan } from "./plan.ts";
 import { type PlanInput, planSchema } from "./schema.ts";
 import { fillTopBearing } from "./topBearing.ts";
@@ -66,7 +69,7 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
     }
   }
 
-  problems.push(...battenProblems(input));
+  problems.push(...battenProblems(input), ...asCutProblems(input));
 
   if (input.keepOut.length > 0 && input.drawnAs === undefined) {
     problem(
@@ -128,6 +131,16 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
     }
   }
 
+  const { size: paperSize, margin, overlap = usualOverlapMm(sizes), measured100 } = input.paper;
+  const paper = { size: paperSize, margin, overlap, measured100 };
+  problems.push(...paperProblems(paper, leastOverlapMm(sizes)));
+  problems.push(
+    ...cncProblems(
+      input,
+      sizes.filter(({ diameter }) => (strands[`${diameter}mm`] ?? 0) > 0),
+    ),
+  );
+
   const moon = problems.length === 0 ? fillMoon(input, sizes, strands, problem) : false;
   const ceiling = fillCeiling(input.ceiling, input.drawnAs, problem);
   const view = ceiling && fillView(input, place, ceiling.plan ?? { width: 1, length: 1 }, problem);
@@ -148,6 +161,7 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
         milkyWay: input.fibre.milkyWay,
         sharing: input.fibre.sharing ?? "ceiling",
       },
+      paper,
     }),
   };
 }

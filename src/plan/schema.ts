@@ -1,6 +1,7 @@
 import * as z from "zod";
 import { LENGTH_EXAMPLES, parseLengthMm } from "./lengths.ts";
 import { nearestName } from "./nearestName.ts";
+import { PAPER_NAMES } from "./paper.ts";
 
 // Each schema is used once a run: compiling its parser would cost more than it saves.
 z.config({ jitless: true });
@@ -283,6 +284,39 @@ const lightSource = strict("lightSource", {
   ports: z.int().min(1).max(1000).optional(),
 });
 
+const paper = strict("paper", {
+  size: z.union([z.enum(PAPER_NAMES), strict("paper.size", { roll: positive() })]).default("A4"),
+  margin: nonNegative().default(6.5),
+  overlap: positive().optional(),
+  measured100: positive().default(100),
+});
+
+/** A board that came from the saw: its width and length, and its diagonals as seen from the room. */
+const cutBoard = strict("asCut[]", {
+  width: positive(),
+  length: positive(),
+  diagonals: strict("asCut[].diagonals", { risingRight: positive(), fallingRight: positive() }).optional(),
+});
+
+const work = strict("work", {
+  pilot: positive().default(0.8),
+  opening: z.enum(["pierce", "hotNeedle", "drill"]).default("pierce"),
+});
+
+const cnc = strict("cnc", {
+  mode: z.enum(["through", "spot"]).default("through"),
+  overdrill: nonNegative().optional(),
+  sacrificial: positive().default(12),
+  peck: z.enum(["auto", "always", "never"]).default("auto"),
+  bed: z.tuple([positive(), positive()]).optional(),
+  frame: z.enum(["FACE", "BACK"]).default("FACE"),
+  scribeBattens: z.boolean().default(false),
+  safeHeight: positive().default(15),
+  spindle: z.number().min(100).max(200_000).default(12_000),
+  feed: positive().optional(),
+  scribeFeed: positive().default(600),
+});
+
 /** The plan file as a person writes it. `read.ts` fills what depends on several keys. */
 export const planSchema = strict("", {
   lacunar: z.literal(1),
@@ -335,6 +369,10 @@ export const planSchema = strict("", {
     turn: z.number().min(0).max(WIDEST_TURN_DEG).default(0),
   }).prefault({}),
   lightSource: z.union([lightSource, z.array(lightSource).min(1).max(100)]).optional(),
+  paper: paper.prefault({}),
+  work: work.prefault({}),
+  cnc: cnc.prefault({}),
+  asCut: z.record(panelId(), cutBoard).default({}),
 });
 
 export type PlanInput = z.infer<typeof planSchema>;
