@@ -2,6 +2,7 @@ import { fillCeiling } from "./ceiling.ts";
 import type { Problem } from "./describeIssue.ts";
 import { InputError, UnbuildableError } from "./errors.ts";
 import { diameterOfKeyMm } from "./lengths.ts";
+import { markingProblems } from "./markingProblems.ts";
 import { battenProblems } from "./panelIds.ts";
 import type { CeilingPlan, FibreSizePlan, PlacePlan, Plan, ShowPlan, ViewPlan } from "./plan.ts";
 import { type PlanInput, planSchema } from "./schema.ts";
@@ -66,7 +67,7 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
     }
   }
 
-  problems.push(...battenProblems(input));
+  problems.push(...battenProblems(input), ...markingProblems(input));
 
   if (input.keepOut.length > 0 && input.drawnAs === undefined) {
     problem(
