@@ -3,6 +3,7 @@ import { planYaml } from "../outputs/planYaml.ts";
 import { scheduleCsv } from "../outputs/scheduleCsv.ts";
 import { scheduleJson } from "../outputs/scheduleJson.ts";
 import type { View } from "../projection/view.ts";
+import { boardAsCut } from "../schedule/asCut.ts";
 import type { Schedule } from "../schedule/types.ts";
 import { drawPreview, drawWorkingDrawing } from "./drawPreview.ts";
 import type { Terminal } from "./terminal.ts";
@@ -28,8 +29,9 @@ export async function folderContent(
   content.set("ceiling.svg", await drawWorkingDrawing(schedule, view, "svg", 0, terminal));
   for (const panel of schedule.panels) {
     const holes = schedule.holes.filter((hole) => hole.panel === panel.id);
-    content.set(`panels/${panel.id}/holes-face.csv`, holesCsv("face", panel, holes));
-    content.set(`panels/${panel.id}/holes-back.csv`, holesCsv("back", panel, holes));
+    const board = boardAsCut(panel, schedule.plan);
+    content.set(`panels/${panel.id}/holes-face.csv`, holesCsv("face", board, holes));
+    content.set(`panels/${panel.id}/holes-back.csv`, holesCsv("back", board, holes));
   }
   return content;
 }

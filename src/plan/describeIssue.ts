@@ -124,6 +124,23 @@ const WANTED: Readonly<Record<string, string>> = {
   "fibre.sharing": "ceiling (a bundle may feed any panel) or panel (each panel lives on whole bundles)",
   "fibre.reserve": "a percentage such as 3%",
   "fibre.milkyWay": "a percentage such as 15%",
+  work: "{pilot: 0.8mm, opening: pierce}",
+  "work.pilot": "the bit of the pilot pass, such as 0.8mm",
+  "work.opening": "pierce, hotNeedle or drill: how pilot holes are opened to size from the back",
+  cnc: "{mode: through, bed: [1200mm, 800mm]}",
+  "cnc.mode": "through (into a sacrificial board) or spot (dimples of 1 mm)",
+  "cnc.overdrill": "how far below the board holes end, such as 1mm",
+  "cnc.sacrificial": "the thickness of the sacrificial board, such as 12mm",
+  "cnc.peck": "auto, always or never",
+  "cnc.bed": "[along X, along Y]: how far the machine reaches, such as [1200mm, 800mm]",
+  "cnc.frame": "FACE (as seen from the room) or BACK (mirrored)",
+  "cnc.scribeBattens": "true or false",
+  "cnc.safeHeight": "how high above the board the bit travels, such as 15mm",
+  "cnc.spindle": "turns a minute, from 100 to 200000",
+  "cnc.feed": "how far the bit goes into the board in a minute, such as 200mm",
+  "cnc.scribeFeed": "how far the scribing tool goes in a minute, such as 600mm",
+  asCut: "the boards as measured, by panel: {A1: {width: 1386mm, length: 1487mm}}",
+  "asCut.diagonals": "{risingRight, fallingRight}, as seen from the room",
 };
 
 const pattern = (path: Path): string =>

@@ -1,4 +1,6 @@
+import { asCutProblems } from "./asCutProblems.ts";
 import { fillCeiling } from "./ceiling.ts";
+import { cncProblems } from "./cncProblems.ts";
 import type { Problem } from "./describeIssue.ts";
 import { InputError, UnbuildableError } from "./errors.ts";
 import { diameterOfKeyMm } from "./lengths.ts";
@@ -67,7 +69,7 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
     }
   }
 
-  problems.push(...battenProblems(input), ...markingProblems(input));
+  problems.push(...battenProblems(input), ...asCutProblems(input), ...markingProblems(input));
 
   if (input.keepOut.length > 0 && input.drawnAs === undefined) {
     problem(
@@ -128,6 +130,13 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
       );
     }
   }
+
+  problems.push(
+    ...cncProblems(
+      input,
+      sizes.filter(({ diameter }) => (strands[`${diameter}mm`] ?? 0) > 0),
+    ),
+  );
 
   const moon = problems.length === 0 ? fillMoon(input, sizes, strands, problem) : false;
   const ceiling = fillCeiling(input.ceiling, input.drawnAs, problem);

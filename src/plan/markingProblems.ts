@@ -1,5 +1,6 @@
 import type { Problem } from "./describeIssue.ts";
-import { noSuchPanel, panelIdsOf } from "./panelIds.ts";
+import { nearestName } from "./nearestName.ts";
+import { panelIdsOf } from "./panelIds.ts";
 import type { PictureCorners } from "./plan.ts";
 import type { PlanInput } from "./schema.ts";
 
@@ -7,7 +8,8 @@ import type { PlanInput } from "./schema.ts";
 export function markingProblems({ marking, panels }: PlanInput): Problem[] {
   const { groups, keystone, pixels } = marking;
   if (groups.length === 0 && keystone.length === 0) return [];
-  const ids = panelIdsOf(panels);
+  const known = panelIdsOf(panels);
+  const ids = new Set(known);
   const problems: Problem[] = [];
   const problem = (path: readonly PropertyKey[], message: string) =>
     problems.push({ path: ["marking", ...path], atKey: false, message });
@@ -15,7 +17,7 @@ export function markingProblems({ marking, panels }: PlanInput): Problem[] {
   const idsSound = (path: readonly PropertyKey[], group: readonly string[]): boolean => {
     const before = problems.length;
     for (const [k, id] of group.entries()) {
-      if (!ids.has(id)) problem([...path, k], noSuchPanel(id, ids));
+      if (!ids.has(id)) problem([...path, k], noSuchPanel(id, known));
       else if (group.indexOf(id) < k) problem([...path, k], `panel ${id} is in this group twice`);
     }
     return problems.length === before;
@@ -44,6 +46,12 @@ export function markingProblems({ marking, panels }: PlanInput): Problem[] {
     if (fault !== null) problem(["keystone", i, "corners"], fault);
   }
   return problems;
+}
+
+function noSuchPanel(id: string, known: readonly string[]): string {
+  const near = nearestName(id, known);
+  const some = known.length > 12 ? `${known.slice(0, 12).join(", ")} and so on` : known.join(", ");
+  return `there is no panel ${JSON.stringify(id)}; ${near ? `did you mean ${near}?` : `there are ${some}`}`;
 }
 
 /** Names the set of panels: the order in which they are written makes no other picture. */

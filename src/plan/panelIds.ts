@@ -7,33 +7,31 @@ export function rowLetters(row: number): string {
   return (rest > 0 ? rowLetters(rest - 1) : "") + String.fromCharCode(65 + (row % 26));
 }
 
-/** Ids of a plan's panels, in its order. */
-export function panelIdsOf(panels: PlanInput["panels"]): ReadonlySet<string> {
-  return new Set<string>(
-    Array.isArray(panels)
-      ? panels.map(({ id }) => id)
-      : Array.from({ length: panels.rows * panels.columns }, (_, i) => {
-          const row = Math.floor(i / panels.columns);
-          return `${rowLetters(row)}${(i % panels.columns) + 1}`;
-        }),
-  );
-}
-
-/** What there is in place of an id that is none. */
-export function noSuchPanel(id: string, ids: ReadonlySet<string>): string {
-  const known = [...ids];
-  const some = known.length > 12 ? `${known.slice(0, 12).join(", ")} and so on` : known.join(", ");
-  return `there is no panel ${JSON.stringify(id)}; there are ${some}`;
-}
+/** Of a grid or a list, in their order. */
+export const panelIdsOf = (panels: PlanInput["panels"]): string[] =>
+  Array.isArray(panels)
+    ? panels.map(({ id }) => id)
+    : Array.from({ length: panels.rows * panels.columns }, (_, i) => {
+        const row = Math.floor(i / panels.columns);
+        return `${rowLetters(row)}${(i % panels.columns) + 1}`;
+      });
 
 /** Battens of the person's own need a panel and a length. */
 export function battenProblems({ frame, panels }: PlanInput): Problem[] {
   if (frame === "none" || frame.battens.length === 0) return [];
-  const ids = panelIdsOf(panels);
+  const known = panelIdsOf(panels);
+  const ids = new Set(known);
   return frame.battens.flatMap(({ panel, from, to }, i): Problem[] => {
     const path = ["frame", "battens", i];
     if (!ids.has(panel)) {
-      return [{ path: [...path, "panel"], atKey: false, message: noSuchPanel(panel, ids) }];
+      const some = known.length > 12 ? `${known.slice(0, 12).join(", ")} and so on` : known.join(", ");
+      return [
+        {
+          path: [...path, "panel"],
+          atKey: false,
+          message: `there is no panel ${JSON.stringify(panel)}; there are ${some}`,
+        },
+      ];
     }
     if (Math.hypot(to[0] - from[0], to[1] - from[1]) > 0) return [];
     return [

@@ -27,6 +27,48 @@ export interface Plan {
   readonly placement: PlacementPlan;
   readonly marking: MarkingPlan;
   readonly lightSource?: LightSourcePlan | readonly LightSourcePlan[];
+  readonly work: WorkPlan;
+  readonly cnc: CncPlan;
+  /** Boards as they came from the saw, by panel id. */
+  readonly asCut: Readonly<Record<string, CutBoardPlan>>;
+}
+
+/** The two passes: pilot holes on the bare face, then opening to size from the back. */
+export interface WorkPlan {
+  /** Bit of the pilot pass; a thinner hole is piloted with its own bit. */
+  readonly pilot: number;
+  readonly opening: "pierce" | "hotNeedle" | "drill";
+}
+
+export interface CncPlan {
+  /** Holes through the board into a sacrificial one, or dimples of 1 mm. */
+  readonly mode: "through" | "spot";
+  /** How far below the board through holes end; 0.3 of the bit and half a millimetre when not given. */
+  readonly overdrill?: number;
+  /** Thickness of the sacrificial board under the work. */
+  readonly sacrificial: number;
+  readonly peck: "auto" | "always" | "never";
+  /** Reach of the machine: along X, along Y. Unbounded when not given. */
+  readonly bed?: readonly [number, number];
+  /** Of drill.nc. */
+  readonly frame: "FACE" | "BACK";
+  readonly scribeBattens: boolean;
+  /** Above the board: where the bit travels between tools and at the end. */
+  readonly safeHeight: number;
+  /** Turns a minute: a starting value. */
+  readonly spindle: number;
+  /** mm a minute into the board, for every bit; by the bit when not given. A starting value. */
+  readonly feed?: number;
+  /** mm a minute along the battens' lines. */
+  readonly scribeFeed: number;
+}
+
+/** Measured on the board: FACE, as seen from the room. */
+export interface CutBoardPlan {
+  readonly width: number;
+  readonly length: number;
+  /** From lower left to upper right, and from upper left to lower right. */
+  readonly diagonals?: { readonly risingRight: number; readonly fallingRight: number };
 }
 
 export interface PlacePlan {

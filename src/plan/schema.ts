@@ -283,6 +283,32 @@ const lightSource = strict("lightSource", {
   ports: z.int().min(1).max(1000).optional(),
 });
 
+/** A board that came from the saw: its width and length, and its diagonals as seen from the room. */
+const cutBoard = strict("asCut[]", {
+  width: positive(),
+  length: positive(),
+  diagonals: strict("asCut[].diagonals", { risingRight: positive(), fallingRight: positive() }).optional(),
+});
+
+const work = strict("work", {
+  pilot: positive().default(0.8),
+  opening: z.enum(["pierce", "hotNeedle", "drill"]).default("pierce"),
+});
+
+const cnc = strict("cnc", {
+  mode: z.enum(["through", "spot"]).default("through"),
+  overdrill: nonNegative().optional(),
+  sacrificial: positive().default(12),
+  peck: z.enum(["auto", "always", "never"]).default("auto"),
+  bed: z.tuple([positive(), positive()]).optional(),
+  frame: z.enum(["FACE", "BACK"]).default("FACE"),
+  scribeBattens: z.boolean().default(false),
+  safeHeight: positive().default(15),
+  spindle: z.number().min(100).max(200_000).default(12_000),
+  feed: positive().optional(),
+  scribeFeed: positive().default(600),
+});
+
 /** A picture of 4K at most; smaller than this nobody could read its words. */
 const pictureSide = () => z.int().min(640).max(4096);
 const pixel = () => z.tuple([z.number(), z.number()]);
@@ -368,6 +394,9 @@ export const planSchema = strict("", {
   }).prefault({}),
   marking: marking.prefault({}),
   lightSource: z.union([lightSource, z.array(lightSource).min(1).max(100)]).optional(),
+  work: work.prefault({}),
+  cnc: cnc.prefault({}),
+  asCut: z.record(panelId(), cutBoard).default({}),
 });
 
 export type PlanInput = z.infer<typeof planSchema>;

@@ -14,6 +14,7 @@ import { geoPlaceOf } from "../sky/place.ts";
 import type { SkyData } from "../sky/skyData.ts";
 import { refuseAimBelowHorizon } from "./aimBelowHorizon.ts";
 import { type ObjectsSetAside, selectAllHoles } from "./allHoles.ts";
+import { checkAsCut } from "./asCutChecks.ts";
 import { bearingWarning } from "./bearing.ts";
 import { buildWarnings } from "./buildWarnings.ts";
 import { extinctionEffect } from "./extinctionEffect.ts";
@@ -156,6 +157,8 @@ function scheduleAndSetAside(
   const onPanel = new Map<string, Hole[]>(panels.map(({ id }) => [id, []]));
   for (const hole of holes) onPanel.get(hole.panel)!.push(hole);
   const records = panels.map((panel) => panelRecord(panel, panels, onPanel.get(panel.id)!, bored, plan));
+  const asCut = checkAsCut(records, holes, plan);
+  if (asCut.findings.length > 0) throw new UnbuildableError(asCut.findings);
   const warnings = [
     ...moment.notices,
     farZoneWarning(moment, plan),
@@ -169,6 +172,7 @@ function scheduleAndSetAside(
     darkStrandsWarning(fidelity.strands, !selection.anyDropped),
     ...panelWarnings(panels, plan),
     boreFirstWarning(records, plan),
+    ...asCut.warnings,
     ...foldedBodiesWarnings(selection, field, sky, plan.holes.merge),
     noMoonWarning(field),
     ...setAsideWarnings,

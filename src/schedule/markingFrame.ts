@@ -25,10 +25,10 @@ export function plainFrame(
   const unit = unitPxOf(widthPx, heightPx);
   const margin = MARGIN_PX * unit;
   const pxPerMm = Math.max(
-    fit(widthPx - 2 * margin - WORDS_BESIDE_PX * unit, heightPx - 2 * margin),
-    fit(widthPx - 2 * margin, heightPx - 2 * margin - WORDS_BELOW_PX * unit),
+    scaleIn(widthPx - 2 * margin - WORDS_BESIDE_PX * unit, heightPx - 2 * margin),
+    scaleIn(widthPx - 2 * margin, heightPx - 2 * margin - WORDS_BELOW_PX * unit),
   );
-  function fit(roomXPx: number, roomYPx: number): number {
+  function scaleIn(roomXPx: number, roomYPx: number): number {
     return Math.min(roomXPx / widthMm, roomYPx / lengthMm);
   }
   return {
