@@ -27,6 +27,9 @@ interface Mask {
   readonly cover: Float32Array;
 }
 
+/** One for all masks, all zero between uses: glyphs are many, and small. */
+let scratch = new Float32Array(1 << 16);
+
 /** Cut off at the raster's border; null for a shape that lies outside. */
 function maskFor(raster: PreviewRaster, points: readonly PixelPoint[], reachPx: number): Mask | null {
   let [left, top, right, bottom] = [Infinity, Infinity, -Infinity, -Infinity];
@@ -42,15 +45,19 @@ function maskFor(raster: PreviewRaster, points: readonly PixelPoint[], reachPx: 
   bottom = Math.min(raster.heightPx, Math.ceil(bottom + reachPx));
   if (!(right > left && bottom > top)) return null;
   const [widthPx, heightPx] = [right - left, bottom - top];
-  return { leftPx: left, topPx: top, widthPx, heightPx, cover: new Float32Array(widthPx * heightPx) };
+  if (scratch.length < widthPx * heightPx) scratch = new Float32Array(widthPx * heightPx);
+  return { leftPx: left, topPx: top, widthPx, heightPx, cover: scratch };
 }
 
+/** Paints what a mask covers, and leaves it empty. */
 function blend({ data, widthPx }: PreviewRaster, mask: Mask, rgb: Rgb): void {
   for (let row = 0, i = 0; row < mask.heightPx; row++) {
     let at = ((mask.topPx + row) * widthPx + mask.leftPx) * 3;
     for (let column = 0; column < mask.widthPx; column++, i++, at += 3) {
       const cover = mask.cover[i]!;
-      if (cover > 0) mix(data, at, rgb, cover);
+      if (cover === 0) continue;
+      mask.cover[i] = 0;
+      mix(data, at, rgb, cover);
     }
   }
 }
@@ -108,17 +115,20 @@ function coverLine(
   const firstRow = Math.max(box.topPx, Math.floor(Math.min(y0, y1) - reach));
   const lastRow = Math.min(box.topPx + box.heightPx - 1, Math.floor(Math.max(y0, y1) + reach));
   for (let row = firstRow; row <= lastRow; row++) {
-    let [from, to] = [Math.min(x0, x1) - reach, Math.max(x0, x1) + reach];
+    let from = Math.min(x0, x1) - reach;
+    let to = Math.max(x0, x1) + reach;
     if (dy !== 0) {
       const x = x0 + (row + 0.5 - y0) * slope;
-      [from, to] = [Math.max(from, x - aside - 0.5), Math.min(to, x + aside + 0.5)];
+      from = Math.max(from, x - aside - 0.5);
+      to = Math.min(to, x + aside + 0.5);
     }
     const last = Math.min(box.leftPx + box.widthPx - 1, Math.floor(to));
     const py = row + 0.5 - y0;
     for (let column = Math.max(box.leftPx, Math.floor(from)); column <= last; column++) {
       const px = column + 0.5 - x0;
       const part = length2 === 0 ? 0 : Math.min(1, Math.max(0, (px * dx + py * dy) / length2));
-      const [offX, offY] = [px - part * dx, py - part * dy];
+      const offX = px - part * dx;
+      const offY = py - part * dy;
       const cover = Math.min(most, reach - Math.sqrt(offX * offX + offY * offY));
       if (cover > 0) visit((row - box.topPx) * box.widthPx + column - box.leftPx, cover);
     }
@@ -150,12 +160,13 @@ function accumulate(mask: Mask, [ax, ay]: PixelPoint, [bx, by]: PixelPoint): voi
   const slope = (x1 - x0) / (y1 - y0);
   const firstRow = Math.max(0, Math.floor(y0) - mask.topPx);
   const lastRow = Math.min(mask.heightPx - 1, Math.ceil(y1) - 1 - mask.topPx);
-  const inBox = (x: number) => Math.min(mask.widthPx, Math.max(0, x - mask.leftPx));
   for (let row = firstRow; row <= lastRow; row++) {
     const top = Math.max(y0, row + mask.topPx);
     const bottom = Math.min(y1, row + mask.topPx + 1);
-    const [p, q] = [inBox(x0 + (top - y0) * slope), inBox(x0 + (bottom - y0) * slope)];
-    const [left, right] = p < q ? [p, q] : [q, p];
+    const p = Math.min(mask.widthPx, Math.max(0, x0 + (top - y0) * slope - mask.leftPx));
+    const q = Math.min(mask.widthPx, Math.max(0, x0 + (bottom - y0) * slope - mask.leftPx));
+    const left = Math.min(p, q);
+    const right = Math.max(p, q);
     const high = sense * (bottom - top);
     // Of the strip's area right of the edge, column by column; what a column has more than the one before is added to it.
     let before = 0;
@@ -164,18 +175,18 @@ function accumulate(mask: Mask, [ax, ay]: PixelPoint, [bx, by]: PixelPoint): voi
       const at = row * mask.widthPx + column;
       mask.cover[at] = mask.cover[at]! + covered - before;
       before = covered;
-      if (column + 1 >= right && column >= right) break;
+      if (column >= right) break;
     }
   }
 }
 
 /** Of a pixel that ends at `end`: the part of its area that lies right of an edge running from `left` to `right` across its row. */
-function rightOf(left: number, right: number, end: number): number {
-  // The integral of the share of the edge that is left of x, over the pixel.
-  const upTo = (x: number): number => {
-    if (x <= left) return 0;
-    if (x >= right) return x - (left + right) / 2;
-    return (x - left) ** 2 / (2 * (right - left));
-  };
-  return upTo(end) - upTo(end - 1);
+const rightOf = (left: number, right: number, end: number): number =>
+  shareUpTo(left, right, end) - shareUpTo(left, right, end - 1);
+
+/** The integral, up to x, of the share of the edge that lies left of it. */
+function shareUpTo(left: number, right: number, x: number): number {
+  if (x <= left) return 0;
+  if (x >= right) return x - (left + right) / 2;
+  return (x - left) ** 2 / (2 * (right - left));
 }

@@ -19,7 +19,6 @@ const STEP_MM = 10;
 const EDGE_MM = 40;
 /** Clear of holes, so that neither hides the other, as far as there is room. */
 const CLEAR_MM = 30;
-const TRIED_MM = 200;
 
 /** Three marks on boards, apart from corners and holes. @param measured face mm, in the order of the marks */
 export function checkMarks(
@@ -50,23 +49,30 @@ export function checkMarks(
   });
 }
 
+/** Steps to places round a point, the nearest first. */
+const AROUND: readonly Point[] = Array.from(
+  { length: 41 * 41 },
+  (_, k): Point => [((k % 41) - 20) * STEP_MM, (Math.floor(k / 41) - 20) * STEP_MM],
+).sort((a, b) => Math.hypot(...a) - Math.hypot(...b));
+
 /** The place on a board nearest to a point that keeps clear of its edge, and of holes if any such is near. */
 function nearestClear({ panels }: Pick<MarkingPicture, "panels">, xMm: number, yMm: number) {
-  const candidates = panels.flatMap((panel) => {
-    const { outlineMm, widthMm, lengthMm } = panel.board;
-    const found: { panel: typeof panel; faceMm: Point; awayMm: number }[] = [];
-    for (let x = STEP_MM; x < widthMm; x += STEP_MM)
-      for (let y = STEP_MM; y < lengthMm; y += STEP_MM) {
-        const awayMm = Math.hypot(x + panel.xMm - xMm, y + panel.yMm - yMm);
-        if (ringHolds(outlineMm, x, y) && distanceToRing(outlineMm, x, y) >= EDGE_MM)
-          found.push({ panel, faceMm: [x, y], awayMm });
-      }
-    return found;
+  const onBoard = panels.flatMap((panel) => {
+    const places = AROUND.flatMap(([dx, dy]): { panel: typeof panel; faceMm: Point; awayMm: number }[] => {
+      const x = Math.round((xMm - panel.xMm) / STEP_MM) * STEP_MM + dx;
+      const y = Math.round((yMm - panel.yMm) / STEP_MM) * STEP_MM + dy;
+      const { outlineMm } = panel.board;
+      if (!ringHolds(outlineMm, x, y) || distanceToRing(outlineMm, x, y) < EDGE_MM) return [];
+      return [{ panel, faceMm: [x, y], awayMm: Math.hypot(x + panel.xMm - xMm, y + panel.yMm - yMm) }];
+    });
+    return places;
   });
-  candidates.sort((a, b) => a.awayMm - b.awayMm);
-  const clear = candidates.find(
-    ({ panel, faceMm: [x, y], awayMm }) =>
-      awayMm <= TRIED_MM && panel.holes.every((hole) => Math.hypot(hole.xMm - x, hole.yMm - y) >= CLEAR_MM),
+  onBoard.sort((a, b) => a.awayMm - b.awayMm);
+  return (
+    onBoard.find(({ panel, faceMm: [x, y] }) =>
+      panel.holes.every((hole) => Math.hypot(hole.xMm - x, hole.yMm - y) >= CLEAR_MM),
+    ) ??
+    onBoard[0] ??
+    null
   );
-  return clear ?? candidates[0] ?? null;
 }

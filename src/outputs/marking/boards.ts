@@ -14,18 +14,15 @@ export function drawBoards(canvas: Canvas, gridMm: number): void {
     drawGrid(canvas, panel, gridMm);
   }
   // Outlines last: no grid line runs over a board's edge.
-  for (const panel of canvas.picture.panels)
-    paintPolyline(
-      canvas.raster,
-      panel.board.outlineMm.map((corner) => faceToPixels(canvas.picture, panel, corner)),
-      true,
-      3 * canvas.unitPx,
-      canvas.theme.line,
-    );
+  for (const panel of canvas.picture.panels) {
+    const outline = panel.board.outlineMm.map((corner) => faceToPixels(canvas.picture, panel, corner));
+    paintPolyline(canvas.raster, outline, true, 3 * canvas.unitPx, canvas.theme.line);
+    for (const [k, corner] of outline.entries()) canvas.taken.addLine(outline.at(k - 1)!, corner);
+  }
 }
 
 function drawGrid(
-  { raster, picture, theme, text, unitPx }: Canvas,
+  { raster, picture, theme, text, unitPx, taken }: Canvas,
   panel: MarkedPanel,
   gridMm: number,
 ): void {
@@ -48,10 +45,12 @@ function drawGrid(
       const first = stretches[0];
       if (first === undefined) continue;
       const [x, y] = faceToPixels(picture, panel, axis === 0 ? [at, first[0]] : [first[0], at]);
-      text.paint(raster, String(Number(at.toFixed(2))), x + 6 * unitPx, y - 7 * unitPx, {
-        sizePx: 18 * unitPx,
-        rgb: theme.gridWords,
-      });
+      const label = String(Number(at.toFixed(2)));
+      const sizePx = 18 * unitPx;
+      const [left, baseline] = [x + 6 * unitPx, y - 7 * unitPx];
+      text.paint(raster, label, left, baseline, { sizePx, rgb: theme.gridWords });
+      const right = left + text.widthPx(label, sizePx);
+      taken.add({ left, right, top: baseline - 0.75 * sizePx, bottom: baseline });
     }
   }
 }

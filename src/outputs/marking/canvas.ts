@@ -4,6 +4,7 @@ import type { TextPainter } from "../../render/paintText.ts";
 import type { PreviewRaster } from "../../render/previewRaster.ts";
 import { unitPxOf } from "../../schedule/markingFrame.ts";
 import type { MarkedPanel, MarkingPicture } from "../../schedule/markingTypes.ts";
+import type { BoxGrid } from "./boxGrid.ts";
 import type { MarkingTheme } from "./theme.ts";
 
 /** What every part of a picture draws with. */
@@ -14,6 +15,8 @@ export interface Canvas {
   readonly picture: MarkingPicture;
   /** A pixel of a picture 2160 high: all sizes are so many of these. */
   readonly unitPx: number;
+  /** What numbers of holes keep off: the marks, words and edges so far. */
+  readonly taken: BoxGrid;
 }
 
 export const canvasUnitPx = ({ widthPx, heightPx }: MarkingPicture): number => unitPxOf(widthPx, heightPx);

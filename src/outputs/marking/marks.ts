@@ -12,10 +12,10 @@ export interface HoleMark {
 
 /** A symbol of 1 mm on paper, in units of the picture. */
 export const SYMBOL_UNITS = 16;
-/** Of the distance to the nearest hole: farther out no symbol reaches, so that two never cross. */
-const SHARE_OF_GAP = 0.46;
-/** Smaller symbols cannot be told apart: two holes at the least spacing then touch. */
-const LEAST_REACH_UNITS = 6;
+/** Reaches of two neighbours over their distance: open shapes may cross a little and still be told apart. */
+const CROSSING = 1.15;
+/** Smaller symbols cannot be told apart: two holes at the least spacing then overlap. */
+const LEAST_REACH_UNITS = 8;
 
 /** Where the holes shown fall in the picture, and how large each symbol may be. */
 export function placeMarks(
@@ -25,26 +25,29 @@ export function placeMarks(
   const placed = picture.panels.flatMap((panel) =>
     panel.holes.map((hole) => ({ hole, at: faceToPixels(picture, panel, [hole.xMm, hole.yMm]) })),
   );
-  // The widest symbol reaches some 30 units: cells of twice that hold every neighbour that matters within one cell's step.
-  const cellPx = 64 * unitPx;
+  // The widest symbols reach some 35 units each: a neighbour that matters is never two cells away.
+  const cellPx = 72 * unitPx;
   const cellOf = ([x, y]: PixelPoint) => [Math.floor(x / cellPx), Math.floor(y / cellPx)] as const;
-  const cells = new Map<string, PixelPoint[]>();
-  for (const { at } of placed) {
-    const key = cellOf(at).join();
+  const cells = new Map<string, (typeof placed)[number][]>();
+  for (const mark of placed) {
+    const key = cellOf(mark.at).join();
     const cell = cells.get(key);
-    if (cell) cell.push(at);
-    else cells.set(key, [at]);
+    if (cell) cell.push(mark);
+    else cells.set(key, [mark]);
   }
-  return placed.map(({ hole, at }) => {
+  const reachOf = (hole: Hole) => symbols.get(hole.diameterMm)!.reachMm;
+  return placed.map((mark) => {
+    const { hole, at } = mark;
     const [column, row] = cellOf(at);
-    let nearest = Infinity;
+    let scalePx = SYMBOL_UNITS * unitPx;
     for (let c = column - 1; c <= column + 1; c++)
       for (let r = row - 1; r <= row + 1; r++)
-        for (const other of cells.get(`${c},${r}`) ?? [])
-          if (other !== at) nearest = Math.min(nearest, Math.hypot(other[0] - at[0], other[1] - at[1]));
-    const { reachMm } = symbols.get(hole.diameterMm)!;
-    const reachPx = Math.max(LEAST_REACH_UNITS * unitPx, SHARE_OF_GAP * nearest);
-    return { hole, at, scalePx: Math.min(SYMBOL_UNITS * unitPx, reachPx / reachMm) };
+        for (const other of cells.get(`${c},${r}`) ?? []) {
+          if (other === mark) continue;
+          const gapPx = Math.hypot(other.at[0] - at[0], other.at[1] - at[1]);
+          scalePx = Math.min(scalePx, (CROSSING * gapPx) / (reachOf(hole) + reachOf(other.hole)));
+        }
+    return { hole, at, scalePx: Math.max(scalePx, (LEAST_REACH_UNITS * unitPx) / reachOf(hole)) };
   });
 }
 
