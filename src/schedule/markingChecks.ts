@@ -18,7 +18,7 @@ const PLACES: readonly Point[] = [
 const STEP_MM = 10;
 const EDGE_MM = 40;
 /** Clear of holes, so that neither hides the other, as far as there is room. */
-const CLEAR_MM = 30;
+const CLEAR_MM = [60, 45, 30] as const;
 
 /** Three marks on boards, apart from corners and holes. @param measured face mm, in the order of the marks */
 export function checkMarks(
@@ -68,11 +68,8 @@ function nearestClear({ panels }: Pick<MarkingPicture, "panels">, xMm: number, y
     return places;
   });
   onBoard.sort((a, b) => a.awayMm - b.awayMm);
-  return (
-    onBoard.find(({ panel, faceMm: [x, y] }) =>
-      panel.holes.every((hole) => Math.hypot(hole.xMm - x, hole.yMm - y) >= CLEAR_MM),
-    ) ??
-    onBoard[0] ??
-    null
-  );
+  const clearance = ({ panel, faceMm: [x, y] }: (typeof onBoard)[number]) =>
+    panel.holes.reduce((least, hole) => Math.min(least, Math.hypot(hole.xMm - x, hole.yMm - y)), Infinity);
+  const clear = CLEAR_MM.map((mm) => onBoard.find((place) => clearance(place) >= mm));
+  return clear.find((place) => place !== undefined) ?? onBoard[0] ?? null;
 }

@@ -378,7 +378,12 @@ describe("what cannot be set is refused in a sentence", () => {
     ["a slip", CHART, [["view.aimm", "1"]], "view.aimm: unknown key; did you mean `view.aim`?"],
     ["a slip in a group", CHART, [["veiw.aim", "1"]], "did you mean `view.aim`?"],
     ["a group left out", CHART, [["latitude", "1"]], "did you mean `place.latitude`?"],
-    ["two that may be meant", CHART, [["width", "1"]], "did you mean `ceiling.width`, `panels[0].width` or `keepOut[0].width`?"],
+    [
+      "two that may be meant",
+      CHART,
+      [["width", "1"]],
+      "did you mean `ceiling.width`, `panels[0].width` or `keepOut[0].width`?",
+    ],
     [
       "a key that belongs elsewhere",
       CHART,

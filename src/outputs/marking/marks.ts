@@ -51,29 +51,39 @@ export function placeMarks(
   });
 }
 
+/** All outlines, then all crosses: where two holes lie close, no outline runs over a centre. */
 export function drawMarks(
   canvas: Canvas,
   marks: readonly HoleMark[],
   symbols: ReadonlyMap<number, SizeSymbol>,
 ): void {
-  for (const { hole, at, scalePx } of marks) drawSymbol(canvas, symbols.get(hole.diameterMm)!, at, scalePx);
+  for (const { hole, at, scalePx } of marks) drawOutline(canvas, symbols.get(hole.diameterMm)!, at, scalePx);
+  for (const { hole, at, scalePx } of marks) drawCross(canvas, symbols.get(hole.diameterMm)!, at, scalePx);
 }
 
-/** The symbol's outline in its colour, and a small cross on the very centre: where the awl goes. */
-export function drawSymbol(
+export function drawSymbol(canvas: Canvas, symbol: SizeSymbol, at: PixelPoint, scalePx: number): void {
+  drawOutline(canvas, symbol, at, scalePx);
+  drawCross(canvas, symbol, at, scalePx);
+}
+
+/** The symbol in its colour, open, so that nothing hides where the awl goes. */
+function drawOutline(
   { raster, theme, unitPx }: Canvas,
   symbol: SizeSymbol,
   [x, y]: PixelPoint,
   scalePx: number,
 ): void {
-  paintPolyline(
-    raster,
-    symbol.ring.map(([sx, sy]): PixelPoint => [x + sx * scalePx, y - sy * scalePx]),
-    true,
-    3.4 * unitPx,
-    theme.colourOf(symbol),
-  );
-  // Inside the outline, also of a triangle and of a small circle.
+  const ring = symbol.ring.map(([sx, sy]): PixelPoint => [x + sx * scalePx, y - sy * scalePx]);
+  paintPolyline(raster, ring, true, 3.4 * unitPx, theme.colourOf(symbol));
+}
+
+/** A small cross on the very centre, inside the outline also of a triangle and of a small circle. */
+function drawCross(
+  { raster, theme, unitPx }: Canvas,
+  symbol: SizeSymbol,
+  [x, y]: PixelPoint,
+  scalePx: number,
+): void {
   const arm = Math.min(7 * unitPx, 0.42 * symbol.reachMm * scalePx);
   paintLine(raster, [x - arm, y], [x + arm, y], 1.6 * unitPx, theme.line);
   paintLine(raster, [x, y - arm], [x, y + arm], 1.6 * unitPx, theme.line);

@@ -100,10 +100,11 @@ function checkItems(checks: readonly CheckMark[]): LegendItem[] {
 
 function proofItems({ panels }: MarkingPicture, holes: readonly Hole[]): LegendItem[] {
   const brief = panels.length > MOST_TAPED_PANELS;
-  return panels.flatMap(({ board }) => {
+  const words = panels.flatMap(({ board }) => {
     const proofs = proofsOf(board, holes);
     return proofWords(brief ? { ...proofs, taped: [] } : proofs, "FACE").map((text) => item(text));
   });
+  return brief ? [...words, item("Holes by tape: five a board, on each panel's own picture.")] : words;
 }
 
 const OPENING: Readonly<Record<Plan["work"]["opening"], string>> = {
