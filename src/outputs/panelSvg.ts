@@ -87,12 +87,13 @@ export function panelSvg(
     `<!-- ${MADE_BY} -->`,
     `<title>Panel ${id} ${FRAME_WORDS[frame]}</title>`,
     `<desc>True scale: one unit is 1 mm. ${sizes.map((size) => `${size.diameterMm} mm fibre: bit ${size.bitMm} mm`).join("; ")}</desc>`,
+    // First, so that no letter lies over a hole.
+    words.group,
     layer("outline", "#000000", [ring(board.outlineMm)]),
     layer("battens", "#7A6A50", board.battensMm.map(ring), ' stroke-dasharray="4 2"'),
     layer("screws", "#555555", board.screwsMm.map(cross(SCREW_MM, true))),
     layer("hangers", "#555555", board.hangersMm.map(cross(HANGER_MM, false))),
     ...sizes.map((size) => size.layer),
-    words.group,
     "</svg>",
     "",
   ].join("\n");

@@ -1,4 +1,4 @@
-import { type PixelPoint, paintLine, paintPolyline } from "../../render/paint.ts";
+import { type PixelPoint, paintLine, paintRings } from "../../render/paint.ts";
 import type { SizeSymbol } from "../../render/sizeSymbols.ts";
 import type { Hole } from "../../schedule/types.ts";
 import { type Canvas, faceToPixels } from "./canvas.ts";
@@ -12,6 +12,8 @@ export interface HoleMark {
 
 /** A symbol of 1 mm on paper, in units of the picture. */
 export const SYMBOL_UNITS = 16;
+/** Of a symbol's outline. */
+const STROKE_UNITS = 3.4;
 /** Reaches of two neighbours over their distance: open shapes may cross a little and still be told apart. */
 const CROSSING = 1.15;
 /** Smaller symbols cannot be told apart: two holes at the least spacing then overlap. */
@@ -73,8 +75,26 @@ function drawOutline(
   [x, y]: PixelPoint,
   scalePx: number,
 ): void {
-  const ring = symbol.ring.map(([sx, sy]): PixelPoint => [x + sx * scalePx, y - sy * scalePx]);
-  paintPolyline(raster, ring, true, 3.4 * unitPx, theme.colourOf(symbol));
+  const half = (STROKE_UNITS / 2) * unitPx;
+  const ring = symbol.ring.map(([sx, sy]): PixelPoint => [sx * scalePx, -sy * scalePx]);
+  // A band between two rings, filled to the exact area of each pixel: strokes by distance would shift the middle by up to 0.2 px.
+  const at = (byPx: number) => offset(ring, byPx).map(([rx, ry]): PixelPoint => [x + rx, y + ry]);
+  paintRings(raster, [at(half), at(-half).reverse()], theme.colourOf(symbol));
+}
+
+/** A ring's edges moved outward by so much, and met again. @param ring clockwise to the eye, as symbols are once y runs down */
+function offset(ring: readonly PixelPoint[], byPx: number): PixelPoint[] {
+  return ring.map(([x, y], k) => {
+    const [ax, ay] = ring.at(k - 1)!;
+    const [bx, by] = ring[(k + 1) % ring.length]!;
+    const before = Math.hypot(x - ax, y - ay);
+    const after = Math.hypot(bx - x, by - y);
+    // Normals of the two edges, outward; the corner lies where both moved edges pass.
+    const [nx, ny] = [-(y - ay) / before, (x - ax) / before];
+    const [mx, my] = [-(by - y) / after, (bx - x) / after];
+    const k2 = byPx / (1 + nx * mx + ny * my);
+    return [x + k2 * (nx + mx), y + k2 * (ny + my)];
+  });
 }
 
 /** A small cross on the very centre, inside the outline also of a triangle and of a small circle. */
