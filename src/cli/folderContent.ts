@@ -1,4 +1,5 @@
 import { holesCsv } from "../outputs/holesCsv.ts";
+import type { Dialect } from "../outputs/machine/gcode.ts";
 import { panelSvg } from "../outputs/panelSvg.ts";
 import { planYaml } from "../outputs/planYaml.ts";
 import { scheduleCsv } from "../outputs/scheduleCsv.ts";
@@ -14,6 +15,8 @@ import type { FolderContent } from "./writeFolder.ts";
 export interface FolderOptions {
   /** The one fibre that pictures for a projector show; null for all. */
   readonly onlyMm: number | null;
+  /** Of drilling programs. */
+  readonly dialect: Dialect;
 }
 
 /** All files that `make` writes, by path. */
@@ -22,7 +25,7 @@ export async function folderContent(
   view: View,
   previewWidthPx: number,
   terminal: Terminal,
-  { onlyMm }: FolderOptions,
+  { onlyMm, dialect }: FolderOptions,
 ): Promise<FolderContent> {
   const pictures = refusedOrPictures(schedule, onlyMm, terminal);
   const content = new Map<string, string | Uint8Array>();
@@ -50,5 +53,7 @@ export async function folderContent(
       content.set(`panels/${panel.id}/${frame.toLowerCase()}.svg`, svg);
     }
   }
+  const { machineContent } = await import("./machineContent.ts");
+  for (const [path, text] of machineContent(schedule, dialect)) content.set(path, text);
   return content;
 }

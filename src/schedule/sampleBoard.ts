@@ -54,7 +54,7 @@ export function sampleBoard(plan: Pick<Plan, "fibre" | "holes">): SampleBoard {
   const sizes = plan.fibre.sizes.filter(
     ({ diameter }) => (plan.fibre.bundles.strands[`${diameter}mm`] ?? 0) > 0,
   );
-  const pitch = Math.min(40, (ROWS_MM.high - ROWS_MM.low) / Math.max(1, sizes.length - 1));
+  const pitch = Math.min(48, (ROWS_MM.high - ROWS_MM.low) / Math.max(1, sizes.length - 1));
   const words: SampleWords[] = [];
   const holes: Omit<SampleHole, "hole">[] = [];
   const say = (text: string, xMm: number, yMm: number, heightMm = 3) =>
@@ -83,7 +83,7 @@ export function sampleBoard(plan: Pick<Plan, "fibre" | "holes">): SampleBoard {
   say("trim the tip proud by", TRIM_X_MM[0] - 5, 256);
   say("centre to centre in mm:", GROUP_X_MM[0], 256);
   for (const [i, bits] of SPACINGS_IN_BITS.entries())
-    say(`${bits} bits${bits === 3 ? " (rule)" : ""}`, GROUP_X_MM[i]!, 250);
+    say(`${bits} bits${bits === 3 ? " (least)" : ""}`, GROUP_X_MM[i]!, 250);
   say(
     `Bend: lead one fibre of each size round a ${2 * BEND_RADIUS_MM} mm disc behind this line, light it, and look for loss.`,
     MARGIN_MM,
