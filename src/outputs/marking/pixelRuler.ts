@@ -21,8 +21,8 @@ export function drawPixelRuler({ pixels, background }: MarkingPlan, font: Font):
     for (let x = 0; x <= widthPx; x += stepPx) paintLine(raster, [x, 0], [x, heightPx], linePx, rgb);
     for (let y = 0; y <= heightPx; y += stepPx) paintLine(raster, [0, y], [widthPx, y], linePx, rgb);
   };
-  lines(FINE_PX, 1, theme.watermark);
-  lines(FINE_PX * 5, 1, theme.grid);
+  lines(FINE_PX, 1, theme.grid);
+  lines(FINE_PX * 5, 1, theme.strongGrid);
   lines(STEP_PX, 2, theme.gridWords);
   for (let x = 0; x < widthPx; x += STEP_PX)
     for (let y = 0; y < heightPx; y += STEP_PX)

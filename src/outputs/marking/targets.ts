@@ -70,11 +70,18 @@ function drawTarget(
 export function drawEdgeNames(canvas: Canvas, walls: WallNames): void {
   const { raster, picture, theme, text, unitPx } = canvas;
   const { widthMm: w, lengthMm: l } = picture;
+  // Between the real corners, where names of corners stand: a box's corner may be air.
+  const [ll, lr, ur, ul] = picture.cornersMm ?? [
+    [0, 0],
+    [w, 0],
+    [w, l],
+    [0, l],
+  ];
   const edges: [keyof WallNames, Point, Point][] = [
-    ["top", [0, l], [w, l]],
-    ["right", [w, l], [w, 0]],
-    ["bottom", [0, 0], [w, 0]],
-    ["left", [0, 0], [0, l]],
+    ["top", [ul[0], l], [ur[0], l]],
+    ["right", [w, ur[1]], [w, lr[1]]],
+    ["bottom", [ll[0], 0], [lr[0], 0]],
+    ["left", [0, ll[1]], [0, ul[1]]],
   ];
   const sizePx = 28 * unitPx;
   for (const [side, from, to] of edges) {
