@@ -1,5 +1,6 @@
 import { type Command, Option } from "commander";
 import type { Dialect } from "../outputs/machine/gcode.ts";
+import { fibreDiameter } from "./options.ts";
 import { makeTerminal } from "./terminal.ts";
 import { VERSION } from "./version.ts";
 import { refuseForeign, writeFolderWhole } from "./writeFolder.ts";
@@ -8,6 +9,7 @@ interface MakeOptions {
   readonly output: string;
   readonly force?: boolean;
   readonly quiet?: boolean;
+  readonly only?: number;
   readonly dialect: Dialect;
 }
 
@@ -23,6 +25,11 @@ export function addMake(program: Command): void {
     .argument("<plan>", "plan file, or - for standard input")
     .requiredOption("-o, --output <folder>", "folder to write; one that Lacunar made is replaced")
     .option("--force", "replace a folder that Lacunar did not make, or that was changed since")
+    .option(
+      "--only <diameter>",
+      "in the pictures for a projector show the holes of this fibre alone, such as 0.75mm",
+      fibreDiameter,
+    )
     .addOption(
       new Option(
         "--dialect <name>",
@@ -43,7 +50,10 @@ export function addMake(program: Command): void {
       const { schedule, planned } = validScheduled(path);
       for (const warning of schedule.warnings) terminal.warn(warning);
       const content = await terminal.progress("drawing", () =>
-        folderContent(schedule, planned.field.view, PREVIEW_WIDTH_PX, terminal, options.dialect),
+        folderContent(schedule, planned.field.view, PREVIEW_WIDTH_PX, terminal, {
+          onlyMm: options.only ?? null,
+          dialect: options.dialect,
+        }),
       );
       writeFolderWhole(options.output, content, { lacunar: VERSION, data: dataVersion() }, force, path);
       const { holes, panels } = schedule;

@@ -17,6 +17,8 @@ const POINT = "[x, y]: two lengths";
 const CORNERS = "three corners or more, [[0, 0], [600, 0], [600, 400]]";
 const TAPE = "a length as the tape gives it, such as 3660mm";
 const ID = "1 to 20 letters, digits or underscores";
+const PIXEL = "[x, y] in pixels from the picture's upper-left corner, y down";
+const KEYSTONE = "{panels: [A1], corners: {lowerLeft, lowerRight, upperRight, upperLeft}, measured}";
 const KEEP_OUTS = "{id, kind, at: [x, y], radius}, {id, kind, x, y, width, length} or {id, kind, outline}";
 
 /** What would be right, by path; array indices and names of free keys are written `[]`. */
@@ -93,6 +95,28 @@ const WANTED: Readonly<Record<string, string>> = {
   "keepOut[].at": POINT,
   "keepOut[].outline": CORNERS,
   "keepOut[].outline[]": POINT,
+  marking: "{groups: [[A1, A2]], background: dark, numbers: false, grid: 100mm, coarsest: 1mm}",
+  "marking.pixels":
+    "[width, height] of the projector's picture in pixels, each from 640 to 4096, such as [3840, 2160]",
+  "marking.pixels[]": "a whole number of pixels from 640 to 4096",
+  "marking.background": "dark (light marks on black) or light (dark marks on white)",
+  "marking.groups": "a list of groups of neighbouring panels, such as [[A1, A2], [B1, B2]]",
+  "marking.groups[]": "a group of 2 to 11 neighbouring panels, such as [A1, A2]",
+  "marking.groups[][]": ID,
+  "marking.keystone": `a list of ${KEYSTONE}`,
+  "marking.keystone[]": KEYSTONE,
+  "marking.keystone[].panels": "the panels of one picture: [A1], or a group such as [A1, A2]",
+  "marking.keystone[].panels[]": ID,
+  "marking.keystone[].corners": "{lowerLeft, lowerRight, upperRight, upperLeft}, each [x, y] in pixels",
+  ...Object.fromEntries(
+    ["lowerLeft", "lowerRight", "upperRight", "upperLeft"].flatMap((corner) => [
+      [`marking.keystone[].corners.${corner}`, PIXEL],
+      [`marking.keystone[].corners.${corner}[]`, "a number of pixels"],
+    ]),
+  ),
+  "marking.keystone[].measured":
+    "where the three check marks were found: [[x, y], [x, y], [x, y]], lengths measured as the picture says",
+  "marking.keystone[].measured[]": POINT,
   fibre: "{bundles: {count: 6, strands: {0.5mm: 70, 0.75mm: 20}}}",
   "fibre.bundles": "{count: 6, strands: {0.5mm: 70, 0.75mm: 20}}",
   "fibre.bundles.strands": "the strands of each diameter in one bundle, such as {0.5mm: 70, 0.75mm: 20}",

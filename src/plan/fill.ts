@@ -4,6 +4,7 @@ import { cncProblems } from "./cncProblems.ts";
 import type { Problem } from "./describeIssue.ts";
 import { InputError, UnbuildableError } from "./errors.ts";
 import { diameterOfKeyMm } from "./lengths.ts";
+import { markingProblems } from "./markingProblems.ts";
 import { battenProblems } from "./panelIds.ts";
 import { leastOverlapMm, paperProblems, usualOverlapMm } from "./paper.ts";
 import type { CeilingPlan, FibreSizePlan, PlacePlan, Plan, ShowPlan, ViewPlan } from "./plan.ts";
@@ -69,7 +70,7 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
     }
   }
 
-  problems.push(...battenProblems(input), ...asCutProblems(input));
+  problems.push(...battenProblems(input), ...asCutProblems(input), ...markingProblems(input));
 
   if (input.keepOut.length > 0 && input.drawnAs === undefined) {
     problem(

@@ -25,6 +25,7 @@ export interface Plan {
   readonly holes: HoleRulesPlan;
   readonly keepOut: readonly KeepOutPlan[];
   readonly placement: PlacementPlan;
+  readonly marking: MarkingPlan;
   readonly lightSource?: LightSourcePlan | readonly LightSourcePlan[];
   readonly paper: PaperPlan;
   readonly work: WorkPlan;
@@ -278,6 +279,43 @@ export interface PlacementPlan {
   /** The whole sky may be slid so far, and turned about the aim by so many degrees either way, for the sake of the brightest. */
   readonly shift: number;
   readonly turn: number;
+}
+
+/** In pixels from the picture's upper-left corner, y down: the first pixel covers 0 to 1, its centre is at 0.5. */
+export type PixelPlan = readonly [number, number];
+
+/** Where four corners of the boards fall in a projector's picture, named as seen on the FACE. */
+export interface PictureCorners {
+  readonly lowerLeft: PixelPlan;
+  readonly lowerRight: PixelPlan;
+  readonly upperRight: PixelPlan;
+  readonly upperLeft: PixelPlan;
+}
+
+export interface KeystonePlan {
+  /** Those of the picture: one panel, or a group. */
+  readonly panels: readonly string[];
+  readonly corners: PictureCorners;
+  /** Where the three check marks were found, mm as the picture states them; in its order. */
+  readonly measured?: readonly [PointPlan, PointPlan, PointPlan];
+}
+
+/** Pictures for a projector, to mark boards by. */
+export interface MarkingPlan {
+  /** Width and height of the picture. */
+  readonly pixels: readonly [number, number];
+  readonly background: "dark" | "light";
+  /** Write each hole's number beside its mark. */
+  readonly numbers: boolean;
+  /** Pitch of the grid. */
+  readonly grid: number;
+  /** Most mm that a pixel may cover. */
+  readonly coarsest: number;
+  /** Neighbouring panels that are marked in one picture. */
+  readonly groups: readonly (readonly string[])[];
+  readonly keystone: readonly KeystonePlan[];
+  /** Draw also the picture that tells pixels on the board. */
+  readonly pixelRuler: boolean;
 }
 
 export interface LightSourcePlan {

@@ -317,6 +317,38 @@ const cnc = strict("cnc", {
   scribeFeed: positive().default(600),
 });
 
+/** A picture of 4K at most; smaller than this nobody could read its words. */
+const pictureSide = () => z.int().min(640).max(4096);
+const pixel = () => z.tuple([z.number(), z.number()]);
+const panelIds = () => z.array(panelId()).min(1).max(11);
+
+const marking = strict("marking", {
+  pixels: z.tuple([pictureSide(), pictureSide()]).default([3840, 2160]),
+  background: z.enum(["dark", "light"]).default("dark"),
+  numbers: z.boolean().default(false),
+  grid: positive()
+    .refine((mm) => mm >= 10, "a grid under 10 mm hides the marks; write such as 100mm")
+    .default(100),
+  coarsest: positive().default(1),
+  groups: z.array(panelIds().min(2)).max(1000).default([]),
+  keystone: z
+    .array(
+      strict("marking.keystone[]", {
+        panels: panelIds(),
+        corners: strict("marking.keystone[].corners", {
+          lowerLeft: pixel(),
+          lowerRight: pixel(),
+          upperRight: pixel(),
+          upperLeft: pixel(),
+        }),
+        measured: z.tuple([point, point, point]).optional(),
+      }),
+    )
+    .max(1000)
+    .default([]),
+  pixelRuler: z.boolean().default(false),
+});
+
 /** The plan file as a person writes it. `read.ts` fills what depends on several keys. */
 export const planSchema = strict("", {
   lacunar: z.literal(1),
@@ -368,6 +400,7 @@ export const planSchema = strict("", {
       .default(0),
     turn: z.number().min(0).max(WIDEST_TURN_DEG).default(0),
   }).prefault({}),
+  marking: marking.prefault({}),
   lightSource: z.union([lightSource, z.array(lightSource).min(1).max(100)]).optional(),
   paper: paper.prefault({}),
   work: work.prefault({}),

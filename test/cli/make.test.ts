@@ -49,6 +49,9 @@ describe("make", () => {
   it("writes all files, each with its checksum in the manifest, and nothing beside", () => {
     expect(lacunar(["make", plan, "-o", out])).toMatchObject({ code: 0, out: "" });
     const panels = ["A1", "A2", "B1", "B2"].flatMap((id) => [
+      `marking/${id}.png`,
+      `panels/${id}/back.svg`,
+      `panels/${id}/face.svg`,
       `panels/${id}/holes-back.csv`,
       `panels/${id}/holes-face.csv`,
       `panels/${id}/panel.dxf`,
