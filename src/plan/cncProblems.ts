@@ -12,7 +12,7 @@ const mm = (value: number) => `${Number(value.toFixed(2))}`;
  * @param sizes those with strands
  */
 export function cncProblems(
-  { cnc, board, work }: PlanInput,
+  { cnc, board }: PlanInput,
   sizes: readonly { readonly bit: number; readonly flute?: number | undefined }[],
 ): Problem[] {
   const problems: Problem[] = [];
@@ -20,7 +20,7 @@ export function cncProblems(
     problems.push({ path: ["cnc", key], atKey: false, message });
   const widest = sizes.reduce((most, { bit }) => Math.max(most, bit), 0);
   if (cnc.mode === "through" && widest > 0) {
-    const under = overdrillMm(cnc, Math.max(widest, work.pilot));
+    const under = overdrillMm(cnc, widest);
     if (under > cnc.sacrificial - LEFT_UNDER_MM) {
       problem(
         cnc.overdrill === undefined ? "sacrificial" : "overdrill",

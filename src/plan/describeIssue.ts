@@ -209,6 +209,8 @@ export function describeIssue(issue: z.core.$ZodIssue, data: unknown, base: Path
       return issue.message
         .split("\n")
         .map((message, i) => ({ path: [...path, issue.keys[i]!], atKey: true, message }));
+    case "invalid_key":
+      return [{ path, atKey: true, message: `is not a key here; write ${ID}, such as A1` }];
     case "invalid_union": {
       if (seen === undefined) return one(`missing; write ${wanted ?? LENGTH_EXAMPLES}`);
       const branch = bestBranch(issue.errors);

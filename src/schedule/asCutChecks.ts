@@ -79,7 +79,7 @@ function checkBoard(planned: PanelRecord, cut: CutPanelRecord, holes: readonly H
       : [
           {
             code,
-            message: `${at}: ${some(which)} ${words}; cut the board again, or write the panel's size as it is and make the plan again`,
+            message: `${at}: ${some(which)} ${words}; ${isFarOff(planned, cut) ? "was another board measured, or width and length swapped? Else " : ""}cut the board again, or write the panel's size as it is and make the plan again`,
           },
         ];
   return {
@@ -108,17 +108,20 @@ function checkBoard(planned: PanelRecord, cut: CutPanelRecord, holes: readonly H
   };
 }
 
+const isFarOff = (planned: PanelRecord, cut: CutPanelRecord): boolean =>
+  Math.max(Math.abs(cut.widthMm - planned.widthMm), Math.abs(cut.lengthMm - planned.lengthMm)) >
+  NOT_THIS_BOARD_MM;
+
 function otherBoard(planned: PanelRecord, cut: CutPanelRecord): string[] {
   const wide = cut.widthMm - planned.widthMm;
   const long = cut.lengthMm - planned.lengthMm;
   const more = (by: number, word: string) =>
     by > FLOAT ? [`${mm(by)} mm ${word} than planned, which the seam or the perimeter must give`] : [];
-  const words =
-    Math.max(Math.abs(wide), Math.abs(long)) > NOT_THIS_BOARD_MM
-      ? [
-          `planned were ${mm(planned.widthMm)} x ${mm(planned.lengthMm)} mm, width first: was another board measured, or width and length swapped?`,
-        ]
-      : [...more(wide, "wider"), ...more(long, "longer")];
+  const words = isFarOff(planned, cut)
+    ? [
+        `planned were ${mm(planned.widthMm)} x ${mm(planned.lengthMm)} mm, width first: was another board measured, or width and length swapped?`,
+      ]
+    : [...more(wide, "wider"), ...more(long, "longer")];
   return words.map((one) => `panel ${cut.id} as cut (${mm(cut.widthMm)} x ${mm(cut.lengthMm)} mm): ${one}`);
 }
 

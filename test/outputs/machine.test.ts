@@ -190,8 +190,38 @@ describe("a machine is refused what it cannot do", () => {
     expect(() => planWith({ cnc: { frames: "BACK" } })).toThrow(/did you mean `frame`/);
   });
 
+  it("no bed that reaches the holes: where stars lie too far apart, dowel holes on legal spots carry the board", () => {
+    const schedule = makeSchedule(
+      planWith({
+        panels: [
+          {
+            id: "X1",
+            outline: [
+              [10, 1790],
+              [600, 10],
+              [1190, 1790],
+            ],
+          },
+          { id: "T2", x: 1205, y: 1415, width: 1185, length: 25 },
+        ],
+        fibre: { bundles: { count: 1, strands: { "0.5mm": 12 } }, sharing: "ceiling" },
+        cnc: { bed: [700, 800] },
+      }),
+      testSky(),
+    );
+    for (const panel of schedule.panels) {
+      const holes = schedule.holes.filter((hole) => hole.panel === panel.id);
+      const files = machineFiles(panel, holes, schedule.plan, "rs274");
+      expect(preflightMachine(panel, holes, schedule.plan, files)).toEqual([]);
+      if (panel.id === "X1") expect(files.get("drill-1.nc")).toContain("dowel 2a");
+      // Without holes there is nothing to carry from one set-up to the next.
+      else expect([...files.keys()]).toEqual(["panel.dxf", "drill.xnc", "drill.nc", "drill-pilot.nc"]);
+    }
+  });
+
   it("a bed that would take dozens of set-ups", () => {
     expect(() => made({ cnc: { bed: [300, 300] } })).toThrow(UnbuildableError);
     expect(() => made({ cnc: { bed: [300, 300] } })).toThrow(/panel A1: .* would take \d+ set-ups/);
+    expect(() => made({ cnc: { bed: [1e-6, 1e-6] } })).toThrow(/set-ups/);
   });
 });

@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { holesCsv } from "../../src/outputs/holesCsv.ts";
 import { UnbuildableError } from "../../src/plan/errors.ts";
+import { setKeys } from "../../src/plan/setKeys.ts";
+import { STARTER_PLAN } from "../../src/plan/starter.ts";
 import { boardAsCut } from "../../src/schedule/asCut.ts";
 import { makeSchedule } from "../../src/schedule/makeSchedule.ts";
 import { planWith } from "../plan/testPlan.ts";
@@ -89,5 +91,16 @@ describe("a board as cut", () => {
       }),
     ).toThrow(/asCut\.A1: .* an outline is not scaled; write its corners as measured/);
     expect(() => planWith({ asCut: { A1: { width: 0, length: 5 } } })).toThrow(/asCut\.A1\.width/);
+  });
+});
+
+describe("set", () => {
+  it("reaches into the boards as cut, by panel", () => {
+    const text = `${STARTER_PLAN}\nasCut: {A1: {width: 1206mm, length: 1205mm}}\n`;
+    const { text: changed } = setKeys(text, "plan.yaml", {
+      pairs: [["asCut.A1.width", "1205mm"]],
+      unset: [],
+    });
+    expect(changed).toContain("asCut: {A1: {width: 1205mm, length: 1205mm}}");
   });
 });

@@ -144,19 +144,20 @@ function setUpNotes(
   if (setUps.length === 1) return [];
   const { window, number: n, datums } = setUp;
   const left = frame === "FACE" ? window.xMm : widthMm - window.xMm - window.widthMm;
-  const next = setUps[n]?.datums ?? null;
   return [
     `This set-up reaches X${number(left)} to X${number(left + window.widthMm)}, Y${number(window.yMm)} to Y${number(window.yMm + window.lengthMm)}: lay that part of the board over the bed.`,
     ...(datums === null
       ? []
       : [
-          `Datum holes shared with set-up ${n - 1}: ${pairWords(datums, frame, widthMm, plan, pass)}. Run ${pinsName(n, pass)}.nc on the bare sacrificial board first, stand a straight pin of that size in each hole (hard wire or the shank of a twist drill), then lower the board onto both pins. Keep X0 Y0 as that file had it.`,
+          `Datum holes shared with set-up ${datums.from}: ${pairWords(datums, frame, widthMm, plan, pass)}. Run ${pinsName(n, pass)}.nc on the bare sacrificial board first, stand a straight pin of that size in each hole (hard wire or the shank of a twist drill), then lower the board onto both pins. Keep X0 Y0 as that file had it.`,
         ]),
-    ...(next === null
-      ? []
-      : [
-          `${next.ofStars ? "Holes of stars" : "Holes for dowels, not of stars: fill them before painting;"} that carry the board to set-up ${n + 1}: ${pairWords(next, frame, widthMm, plan, pass)}.${plan.cnc.mode === "spot" ? ` Run datum-${n}.nc to drill them through before the board is moved.` : ""}`,
-        ]),
+    ...setUps.flatMap(({ number: later, datums: its }) =>
+      its?.from !== n
+        ? []
+        : [
+            `${its.ofStars ? "Holes of stars" : "Holes for dowels, not of stars, to be filled before painting,"} that carry the board to set-up ${later}: ${pairWords(its, frame, widthMm, plan, pass)}.${plan.cnc.mode === "spot" ? ` Run datum-${later}.nc to drill them through before the board is moved.` : ""}`,
+          ],
+    ),
   ];
 }
 
@@ -201,8 +202,8 @@ function datumPrograms(
   );
   if (plan.cnc.mode === "spot")
     add(
-      `datum-${setUpNumber - 1}`,
-      setUps[setUpNumber - 2]!,
+      `datum-${setUpNumber}`,
+      setUps[setUp.datums!.from - 1]!,
       toolsFor(pair, { ...plan, cnc: { ...plan.cnc, mode: "through" } }, "final"),
       "datum holes through the board, before it is moved",
       [`They carry the board to set-up ${setUpNumber}.`],

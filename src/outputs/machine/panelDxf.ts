@@ -96,7 +96,7 @@ function drawDatums(sheet: DxfSheet, { panel }: ProgramOf, setUps: readonly SetU
         xMm + 4,
         yMm - (number % 2 === 0 ? 9 : 16),
         5,
-        `${hole}: pin of set-ups ${number - 1} and ${number}`,
+        `${hole}: pin of set-ups ${datums!.from} and ${number}`,
       );
     }
   }
@@ -118,6 +118,6 @@ function wordsOf({ panel, proofs, plan }: ProgramOf, setUps: readonly SetUp[]): 
 function setUpWords(setUps: readonly SetUp[], { cnc }: Plan): string[] {
   if (setUps.length === 1) return [];
   return [
-    `Larger than the bed of ${cnc.bed!.join(" x ")} mm: ${setUps.length} set-ups, drill-1.nc to drill-${setUps.length}.nc. Each after the first is laid on two pins in holes that the one before drilled (layer DATUM).`,
+    `Larger than the bed of ${cnc.bed!.join(" x ")} mm: ${setUps.length} set-ups, drill-1.nc to drill-${setUps.length}.nc. Each after the first is laid on two pins in holes that an earlier one drilled (layer DATUM).`,
   ];
 }

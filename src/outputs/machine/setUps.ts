@@ -14,6 +14,8 @@ export interface WindowMm {
 /** Two holes that one set-up drills and the next one is laid on; FACE. */
 export interface DatumPair {
   readonly holes: readonly [MachineHole, MachineHole];
+  /** Number of an earlier set-up that reaches both. */
+  readonly from: number;
   /** Holes of stars; else holes for nothing but dowels, filled afterwards. */
   readonly ofStars: boolean;
 }
@@ -23,7 +25,7 @@ export interface SetUp {
   readonly number: number;
   readonly window: WindowMm;
   readonly holes: readonly MachineHole[];
-  /** Shared with the set-up before; null for the first. */
+  /** Shared with an earlier set-up; null for the first. */
   readonly datums: DatumPair | null;
 }
 
@@ -37,10 +39,14 @@ const THINNEST_PIN_MM = 0.8;
 const GRID_MM = 5;
 const FLOAT = 1e-6;
 
+/** How many windows it takes along one axis. */
+const countAlong = (boardMm: number, bedMm: number): number =>
+  boardMm <= bedMm + FLOAT ? 1 : Math.ceil((boardMm - SHARED * bedMm) / ((1 - SHARED) * bedMm) - FLOAT);
+
 /** Begins of the windows along one axis, evenly from end to end. */
 function startsMm(boardMm: number, bedMm: number): number[] {
-  if (boardMm <= bedMm + FLOAT) return [0];
-  const count = Math.ceil((boardMm - SHARED * bedMm) / ((1 - SHARED) * bedMm) - FLOAT);
+  const count = countAlong(boardMm, bedMm);
+  if (count === 1) return [0];
   return Array.from({ length: count }, (_, i) => (i * (boardMm - bedMm)) / (count - 1));
 }
 
@@ -69,7 +75,7 @@ const holds = ({ xMm, yMm, widthMm, lengthMm }: WindowMm, at: { xMm: number; yMm
   at.yMm <= yMm + lengthMm + FLOAT;
 
 /**
- * How a panel is drilled on a bed: in one set-up where it fits, else in several, each laid on two holes of the one before.
+ * How a panel is drilled on a bed: in one set-up where it fits, else in several, each laid on two holes of an earlier one.
  * Holes of stars serve as datums wherever there are two far enough apart; no other hole is wasted on them.
  * @param panel as cut
  * @param holes its holes, FACE, in drilling order
@@ -77,27 +83,61 @@ const holds = ({ xMm, yMm, widthMm, lengthMm }: WindowMm, at: { xMm: number; yMm
  */
 export function setUpsOf(panel: PanelRecord, holes: readonly MachineHole[], plan: Plan): SetUp[] {
   const bed = plan.cnc.bed ?? [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
-  const windows = windowsOn(panel, bed);
-  if (windows.length > MOST_SET_UPS) {
+  const count = countAlong(panel.widthMm, bed[0]) * countAlong(panel.lengthMm, bed[1]);
+  if (count > MOST_SET_UPS) {
     throw refused(
       panel,
       bed,
-      `would take ${windows.length} set-ups, and errors of laying the board add up; use a larger machine, or mark by paper`,
+      `would take ${count.toLocaleString("en-US")} set-ups, and errors of laying the board add up; use a larger machine, or mark by paper`,
     );
   }
+  const all = partsOf(windowsOn(panel, bed), holes);
+  // Nothing is to be done in the empty corner of an outline; yet where set-ups lie too far apart, one between carries the board.
+  const needed = all.filter((part) => part.holes.length > 0);
+  const setUps =
+    carried(needed.length > 0 ? needed : all.slice(0, 1), panel, holes, plan) ??
+    carried(all, panel, holes, plan);
+  if (setUps !== null) return setUps;
+  throw refused(
+    panel,
+    bed,
+    "leaves no place for two datum holes that both set-ups reach; use a larger machine, or mark by paper",
+  );
+}
+
+interface Part {
+  readonly window: WindowMm;
+  readonly holes: readonly MachineHole[];
+}
+
+/** Each hole goes to the first window that reaches it. */
+function partsOf(windows: readonly WindowMm[], holes: readonly MachineHole[]): Part[] {
   const taken = new Set<MachineHole>();
-  const own: MachineHole[][] = windows.map((window) => {
+  return windows.map((window) => {
     const its = holes.filter((hole) => !taken.has(hole) && holds(window, hole));
     for (const hole of its) taken.add(hole);
-    return its;
+    return { window, holes: its };
   });
-  const pairs = windows.map((window, i) =>
-    i === 0 ? null : datumsBetween(panel, windows[i - 1]!, window, holes, plan),
-  );
-  // A dowel's hole is drilled by the set-up before the one that needs it.
-  for (const [i, pair] of pairs.entries())
-    if (pair !== null && !pair.ofStars) own[i - 1]!.push(...pair.holes);
-  return windows.map((window, i) => ({ number: i + 1, window, holes: own[i]!, datums: pairs[i]! }));
+}
+
+/** The set-ups with what each is laid on; null where one has no place for it. */
+function carried(
+  parts: readonly Part[],
+  panel: PanelRecord,
+  holes: readonly MachineHole[],
+  plan: Plan,
+): SetUp[] | null {
+  const windows = parts.map(({ window }) => window);
+  const own = parts.map((part) => [...part.holes]);
+  const pairs: (DatumPair | null)[] = [];
+  for (const k of parts.keys()) {
+    const pair = k === 0 ? null : datumsFor(panel, windows.slice(0, k + 1), holes, plan);
+    if (k > 0 && pair === null) return null;
+    pairs.push(pair);
+    // A dowel's hole is drilled by the set-up that the pair comes from.
+    if (pair !== null && !pair.ofStars) own[pair.from - 1]!.push(...pair.holes);
+  }
+  return parts.map(({ window }, i) => ({ number: i + 1, window, holes: own[i]!, datums: pairs[i]! }));
 }
 
 function refused(panel: PanelRecord, bed: readonly [number, number], why: string): UnbuildableError {
@@ -109,34 +149,38 @@ function refused(panel: PanelRecord, bed: readonly [number, number], why: string
   ]);
 }
 
-function datumsBetween(
+/** @param windows in order, the last one's datums being sought */
+function datumsFor(
   panel: PanelRecord,
-  before: WindowMm,
-  after: WindowMm,
+  windows: readonly WindowMm[],
   holes: readonly MachineHole[],
   plan: Plan,
-): DatumPair {
-  const shared = holes.filter((hole) => holds(before, hole) && holds(after, hole));
-  const stars = bestPair(shared.filter(({ bitMm }) => bitMm >= THINNEST_PIN_MM));
-  if (stars !== null) return { holes: stars, ofStars: true };
-  const bitMm = Math.max(...plan.fibre.sizes.map(({ bit }) => bit));
-  const spots = dowelSpots(panel, before, after, holes, bitMm, plan);
-  const pair = bestPair(spots);
-  if (pair === null) {
-    throw refused(
-      panel,
-      plan.cnc.bed!,
-      `leaves no place for two datum holes that both set-ups reach; use a larger machine, or mark by paper`,
+): DatumPair | null {
+  const after = windows.at(-1)!;
+  const earlier = windows.slice(0, -1);
+  for (let from = earlier.length; from >= 1; from--) {
+    const stars = bestPair(
+      holes.filter(
+        (hole) => hole.bitMm >= THINNEST_PIN_MM && holds(earlier[from - 1]!, hole) && holds(after, hole),
+      ),
     );
+    if (stars !== null) return { holes: stars, from, ofStars: true };
   }
-  const [a, b] = pair;
-  return {
-    holes: [
-      { ...a, hole: `D${Math.round(before.xMm + before.yMm)}a` },
-      { ...b, hole: `D${Math.round(before.xMm + before.yMm)}b` },
-    ],
-    ofStars: false,
-  };
+  const bitMm = Math.max(...plan.fibre.sizes.map(({ bit }) => bit));
+  for (let from = earlier.length; from >= 1; from--) {
+    const pair = bestPair(dowelSpots(panel, earlier[from - 1]!, after, holes, bitMm, plan));
+    if (pair === null) continue;
+    const [a, b] = pair;
+    return {
+      holes: [
+        { ...a, hole: `dowel ${windows.length}a` },
+        { ...b, hole: `dowel ${windows.length}b` },
+      ],
+      from,
+      ofStars: false,
+    };
+  }
+  return null;
 }
 
 /** Thick and far apart: a thick pin is stiff, and the angle is the surer the longer the line. */
