@@ -23,7 +23,7 @@ export function panelEdges(panel: PanelRecord, panels: readonly PanelRecord[], p
   const beside = panels.filter(({ id }) => panel.neighbours.includes(id));
   return SIDES.map((side) => ({
     side,
-    wall: wallToward(walls, side, ...middle)?.name ?? plan.walls[side] ?? `${side} wall`,
+    wall: wallToward(walls, side, ...middle)?.wall.name ?? plan.walls[side] ?? `${side} wall`,
     neighbours: beside.filter((other) => sideToward(its, hanging(other)) === side).map(({ id }) => id),
   }));
 }
