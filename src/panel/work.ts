@@ -8,7 +8,7 @@ import { type KeepOut, keepOutsNear, keepOutsOf } from "./keepOuts.ts";
 import type { Constraints } from "./legal.ts";
 import { layOutPanels, type Panel } from "./panels.ts";
 import { boxOf } from "./rings.ts";
-import { ringSlackMm, ringsSlackMm, shapeSlackMm, writtenMm } from "./written.ts";
+import { ringSlackMm, shapeSlackMm, writtenMm } from "./written.ts";
 
 /** A panel with all that keeps holes away, in its face frame. */
 export interface WorkPanel extends Panel {
@@ -122,7 +122,10 @@ const BORED_CLEARANCE_MM = 20;
 /** A rectangle is drawn in to hundredths on both axes, and with it where its battens end. */
 const DRAWN_IN_MM = 0.0142;
 
-/** The same for a star that may sit on a batten, through a relief hole bored into it. */
+/**
+ * The same for a star that may sit on a batten, through a relief hole bored into it: that lies wholly on one batten and cuts into the
+ * side of none. A panel whose battens leave no place between them has no holes on them either.
+ */
 export function boredConstraintsOf(
   panel: WorkPanel,
   bitMm: number,
@@ -131,12 +134,10 @@ export function boredConstraintsOf(
 ): Constraints {
   const frame = panel.frame!;
   const clearanceMm = BORED_CLEARANCE_MM + reliefMm / 2;
-  const { inInset } = frame;
+  const rings = frame.within.length === 0 ? [] : frame.battens.map(({ ring }) => ring);
+  const slackMm = Math.max(0, ...frame.battens.map((batten) => batten.slackMm));
   return {
-    within: [
-      outlineConstraint(panel, bitMm, rules),
-      ...(inInset.length > 0 ? [{ rings: inInset, clearanceMm: reliefMm / 2 + ringsSlackMm(inInset) }] : []),
-    ],
+    within: [outlineConstraint(panel, bitMm, rules), { rings, clearanceMm: reliefMm / 2 + slackMm }],
     off: [
       ...[...frame.screws, ...frame.hangers].map((at) => ({ shape: { at, radiusMm: 0 }, clearanceMm })),
       ...frame.battens
