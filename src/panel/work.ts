@@ -2,6 +2,7 @@ import { UnbuildableError } from "../plan/errors.ts";
 import type { HoleRulesPlan, Plan } from "../plan/plan.ts";
 import { battenFaults } from "./battenFaults.ts";
 import { type Beyond, beyondSides } from "./beyond.ts";
+import { cavityFaults, insetFaults } from "./buildFaults.ts";
 import { crossDividesWidth, type Frame, frameOf } from "./frame.ts";
 import { keepOutFaults } from "./keepOutFaults.ts";
 import { type KeepOut, keepOutsNear, keepOutsOf } from "./keepOuts.ts";
@@ -20,11 +21,11 @@ export interface WorkPanel extends Panel {
 /**
  * Panels, frames and keep-outs of a plan, in the plan's order.
  * @param plan positions in the ceiling frame (`inCeilingFrame`)
- * @throws UnbuildableError as `layOutPanels` does, for keep-outs that cannot be and for battens beside their panel
+ * @throws UnbuildableError as `layOutPanels` does, for keep-outs and battens that cannot be
  */
 export function workPanels(plan: Plan): WorkPanel[] {
   const bare = layOutPanels(plan);
-  const faults = keepOutFaults(plan);
+  const faults = [...keepOutFaults(plan), ...cavityFaults(plan)];
   if (faults.length > 0) throw new UnbuildableError(faults);
   const keepOuts = keepOutsOf(plan.keepOut);
   const beyond = beyondSides(bare, plan.ceiling, plan.holes.maxShift);
@@ -34,7 +35,8 @@ export function workPanels(plan: Plan): WorkPanel[] {
     frame: plan.frame === "none" ? null : frameOf(panel, plan.frame),
     keepOuts: keepOutsNear(keepOuts, panel.board, panel.exactRing, plan.holes.edge),
   }));
-  const missed = plan.frame === "none" ? [] : battenFaults(panels, plan.frame);
+  const missed =
+    plan.frame === "none" ? [] : [...battenFaults(panels, plan.frame), ...insetFaults(panels, plan)];
   if (missed.length > 0) throw new UnbuildableError(missed);
   return panels;
 }
@@ -119,7 +121,7 @@ export function legalCells(panel: WorkPanel, bitMm: number, rules: HoleRulesPlan
 /** From the rim of a relief hole to screws, hanging points and the ends of battens. */
 const BORED_CLEARANCE_MM = 20;
 
-/** A rectangle is drawn in to hundredths on both axes, and with it where its battens end. */
+/** A rectangle is drawn in to hundredths on both axes, and its battens with it. */
 const DRAWN_IN_MM = 0.0142;
 
 /**
@@ -137,7 +139,10 @@ export function boredConstraintsOf(
   const rings = frame.within.length === 0 ? [] : frame.battens.map(({ ring }) => ring);
   const slackMm = Math.max(0, ...frame.battens.map((batten) => batten.slackMm));
   return {
-    within: [outlineConstraint(panel, bitMm, rules), { rings, clearanceMm: reliefMm / 2 + slackMm }],
+    within: [
+      outlineConstraint(panel, bitMm, rules),
+      { rings, clearanceMm: reliefMm / 2 + Math.max(slackMm, DRAWN_IN_MM) },
+    ],
     off: [
       ...[...frame.screws, ...frame.hangers].map((at) => ({ shape: { at, radiusMm: 0 }, clearanceMm })),
       ...frame.battens

@@ -53,6 +53,7 @@ export function onPanels({ holes, panels, plan }: Schedule): string[] {
   const frame = plan.frame === "none" ? null : plan.frame;
   for (const panel of panels) {
     const battens = panel.battensMm.map(boxed);
+    faults.push(...fixings(panel, battens));
     const relief = new Set(panel.boredHoles);
     const onFrame = frame === null ? 0 : frame.inset + frame.batten.width + plan.holes.batten;
     for (const hole of byId.get(panel.id) ?? []) {
@@ -72,7 +73,10 @@ export function onPanels({ holes, panels, plan }: Schedule): string[] {
           if (!(off >= wanted))
             faults.push(`${hole.hole}: its rim is ${(off - r).toFixed(3)} mm from a batten`);
         }
-      } else faults.push(...besideScrews(hole, panel, frame?.bored?.diameter ?? 0));
+      } else {
+        const reliefMm = frame?.bored?.diameter ?? 0;
+        faults.push(...besideScrews(hole, panel, reliefMm), ...reliefOnBatten(hole, battens, reliefMm / 2));
+      }
       const [skyX, skyY] = [hole.skyXMm - panel.xMm, hole.skyYMm - panel.yMm];
       for (const shape of panel.keepOutMm) {
         const off = -depthUnder(shape, x, y) - r;
@@ -101,4 +105,48 @@ function besideScrews(hole: Hole, { screwsMm, hangersMm }: PanelRecord, reliefMm
   return [...screwsMm, ...hangersMm]
     .filter(([x, y]) => Math.hypot(x - hole.xMm, y - hole.yMm) < least)
     .map(([x, y]) => `${hole.hole}: its relief hole is too near the screw or hanging point at [${x}, ${y}]`);
+}
+
+/** The relief hole lies wholly on one batten and cuts into the side of none. */
+function reliefOnBatten(
+  { hole, xMm: x, yMm: y }: Hole,
+  battens: readonly ReturnType<typeof boxed>[],
+  reliefRadiusMm: number,
+): string[] {
+  const least = reliefRadiusMm - FLOAT;
+  const depths = battens
+    .filter(
+      ({ left, right, low, high }) =>
+        x > left - least && x < right + least && y > low - least && y < high + least,
+    )
+    .map(({ loop }) => depthIn(loop, x, y));
+  const depth = Math.max(...depths);
+  if (!(depth > 0)) return [`${hole}: bored through a batten, and lies on none`];
+  const nearest = Math.min(...depths.map(Math.abs));
+  return nearest >= least
+    ? []
+    : [`${hole}: its relief hole cuts into the side of a batten, ${nearest.toFixed(3)} mm away`];
+}
+
+/** Every screw and hanging point lies on the board, and behind it on a batten. */
+function fixings(
+  { id, outlineMm, screwsMm, hangersMm }: PanelRecord,
+  battens: readonly ReturnType<typeof boxed>[],
+): string[] {
+  const lies =
+    (what: string) =>
+    ([x, y]: readonly [number, number]) => {
+      const at = `panel ${id}: the ${what} at [${x}, ${y}]`;
+      if (!(depthIn(outlineMm, x, y) > 0)) return [`${at} is off the board`];
+      const isHeld = battens.some(
+        ({ loop, left, right, low, high }) =>
+          x >= left - ROUNDING_MM &&
+          x <= right + ROUNDING_MM &&
+          y >= low - ROUNDING_MM &&
+          y <= high + ROUNDING_MM &&
+          depthIn(loop, x, y) >= -ROUNDING_MM,
+      );
+      return isHeld ? [] : [`${at} is on no batten`];
+    };
+  return [...screwsMm.flatMap(lies("screw")), ...hangersMm.flatMap(lies("hanging point"))];
 }
