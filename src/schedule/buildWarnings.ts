@@ -100,17 +100,11 @@ function cautions(plan: Plan): string[] {
 
 function edgeBattenWarnings({ frame }: Plan, panels: readonly WorkPanel[]): string[] {
   if (frame === "none") return [];
-  const without = panels.filter(lacksEdgeBattens);
   const unhung = panels.filter(
     (panel) => frame.hangers > 0 && !lacksEdgeBattens(panel) && panel.frame!.hangers.length === 0,
   );
   const names = (some: readonly WorkPanel[]) => panelNames(some.map(({ id }) => id));
   return [
-    ...(without.length === 0
-      ? []
-      : [
-          `${names(without)}: frame.inset of ${mm(frame.inset)} mm leaves no edge battens, so nothing to hang ${without.length === 1 ? "it" : "them"} from, and no holes; take a smaller inset, or larger panels`,
-        ]),
     ...(unhung.length === 0
       ? []
       : [

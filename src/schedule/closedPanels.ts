@@ -1,4 +1,5 @@
 import type { StrandStock } from "../fibre/stock.ts";
+import { lacksEdgeBattens } from "../panel/buildFaults.ts";
 import { LegalRegion } from "../panel/legal.ts";
 import { panelNames } from "../panel/panelNames.ts";
 import { constraintsOf, type WorkPanel } from "../panel/work.ts";
@@ -60,10 +61,17 @@ function causeOf(
   plan: Plan,
 ): Pick<Closed, "why" | "change"> {
   const { keepOuts, board } = panel;
+  const size = `${hundredths(board.widthMm)} x ${hundredths(board.lengthMm)} mm`;
+  if (plan.frame !== "none" && lacksEdgeBattens(panel)) {
+    return {
+      why: `frame.inset of ${plan.frame.inset} mm leaves no edge battens on a board of ${size}, nothing to hang it from`,
+      change: "the inset smaller",
+    };
+  }
   const margins = `holes.edge of ${plan.holes.edge} mm${plan.frame === "none" ? "" : `, battens of ${plan.frame.batten.width} mm with holes.batten of ${plan.holes.batten} mm`}`;
   if (keepOuts.length === 0 || isClosed({ ...panel, keepOuts: [] })) {
     return {
-      why: `${margins} and a ${thinnestMm} mm bit leave no place on a board of ${hundredths(board.widthMm)} x ${hundredths(board.lengthMm)} mm`,
+      why: `${margins} and a ${thinnestMm} mm bit leave no place on a board of ${size}`,
       change: "the margin smaller",
     };
   }

@@ -21,6 +21,7 @@ import { measureFidelity } from "./fidelity.ts";
 import { tooFarWarnings } from "./fidelityShifts.ts";
 import { measureTruth } from "./fidelityTruth.ts";
 import type { SlideRecord } from "./fidelityTypes.ts";
+import { neighbourIds } from "./neighbours.ts";
 import { leftRecords, numberedHoles, panelRecord } from "./records.ts";
 import { allowsSlide, type FoundSlide, findSlide } from "./slide.ts";
 import type { Hole, LeftRecord, Schedule } from "./types.ts";
@@ -154,7 +155,10 @@ function scheduleAndSetAside(
   };
   const onPanel = new Map<string, Hole[]>(panels.map(({ id }) => [id, []]));
   for (const hole of holes) onPanel.get(hole.panel)!.push(hole);
-  const records = panels.map((panel) => panelRecord(panel, panels, onPanel.get(panel.id)!, bored, plan));
+  const neighbours = neighbourIds(panels);
+  const records = panels.map((panel, i) =>
+    panelRecord(panel, neighbours[i]!, onPanel.get(panel.id)!, bored, plan),
+  );
   const warnings = [
     ...moment.notices,
     farZoneWarning(moment, plan),

@@ -1,3 +1,4 @@
+import Flatbush from "flatbush";
 import type { Hole, PanelRecord, Schedule, ShapeRecord } from "./types.ts";
 
 /*
@@ -40,6 +41,25 @@ function boxed(loop: Loop) {
   return { loop, left: Math.min(...xs), right: Math.max(...xs), low: Math.min(...ys), high: Math.max(...ys) };
 }
 
+type Finished = ReturnType<typeof boxed> & { readonly panel: PanelRecord };
+
+/** Up to so many panels a look at each is quicker than an index. */
+const FEW_PANELS = 24;
+
+/** Indices of the panels whose boxes hold a point of the ceiling, and perhaps of some more. */
+function panelsUnder(finished: readonly Finished[]): (xMm: number, yMm: number) => readonly number[] {
+  if (finished.length <= FEW_PANELS) {
+    const all = [...finished.keys()];
+    return () => all;
+  }
+  const index = new Flatbush(finished.length);
+  for (const { panel, left, right, low, high } of finished)
+    index.add(panel.xMm + left, panel.yMm + low, panel.xMm + right, panel.yMm + high);
+  index.finish();
+  return (x, y) =>
+    index.search(x - ROUNDING_MM, y - ROUNDING_MM, x + ROUNDING_MM, y + ROUNDING_MM).sort((a, b) => a - b);
+}
+
 export function onPanels({ holes, panels, plan }: Schedule): string[] {
   const byId = new Map<string, Hole[]>();
   for (const hole of holes) {
@@ -49,6 +69,7 @@ export function onPanels({ holes, panels, plan }: Schedule): string[] {
   }
   const faults: string[] = [];
   const finished = panels.map((panel) => ({ panel, ...boxed(panel.finishedOutlineMm) }));
+  const under = panelsUnder(finished);
   const keepOuts = new Map(plan.keepOut.map((one) => [one.id, one]));
   const frame = plan.frame === "none" ? null : plan.frame;
   for (const panel of panels) {
@@ -89,7 +110,8 @@ export function onPanels({ holes, panels, plan }: Schedule): string[] {
           faults.push(`${hole.hole}: moved ${hole.shiftMm} mm from under ${shape.id}`);
       }
       if (hole.shiftMm === 0) continue;
-      for (const { panel: other, loop, left, right, low, high } of finished) {
+      for (const i of under(hole.skyXMm, hole.skyYMm)) {
+        const { panel: other, loop, left, right, low, high } = finished[i]!;
         const [ox, oy] = [hole.skyXMm - other.xMm, hole.skyYMm - other.yMm];
         if (other.id === hole.panel || ox < left || ox > right || oy < low || oy > high) continue;
         if (depthIn(loop, ox, oy) > ROUNDING_MM)
