@@ -1,7 +1,4 @@
-import type { Finding } from "../plan/errors.ts";
-import type { Plan } from "../plan/plan.ts";
 import { shapeHolds } from "./keepOuts.ts";
-import { panelNames } from "./panelNames.ts";
 import { distanceToRing, ringHolds } from "./rings.ts";
 import type { WorkPanel } from "./work.ts";
 
@@ -59,30 +56,3 @@ export function lostFixings(panels: readonly WorkPanel[]): LostFixings[] {
     }),
   );
 }
-
-const mm = (value: number) => `${Number(value.toFixed(1))}`;
-
-/** Battens that do not fit between the board and what lies above it. */
-export function cavityFaults({ frame, cavity }: Plan): Finding[] {
-  if (frame === "none" || cavity === undefined || frame.batten.depth <= cavity) return [];
-  return [
-    {
-      code: "cavity-too-shallow",
-      message: `frame.batten.depth of ${mm(frame.batten.depth)} mm does not fit into a cavity of ${mm(cavity)} mm, from the board's back to the nearest thing above it: lay the battens flat, take thinner ones, or hang the panels lower (cavity)`,
-    },
-  ];
-}
-
-/** A frame whose inset leaves no panel an edge batten. Where some have one, the others are warned about. */
-export function insetFaults(panels: readonly WorkPanel[], { frame }: Plan): Finding[] {
-  if (frame === "none" || panels.some((panel) => !lacksEdgeBattens(panel))) return [];
-  return [
-    {
-      code: "no-edge-battens",
-      message: `frame.inset of ${mm(frame.inset)} mm leaves no edge battens on ${panelNames(panels.map(({ id }) => id))}, so nothing to hang ${panels.length === 1 ? "it" : "them"} from; take a smaller inset`,
-    },
-  ];
-}
-
-export const lacksEdgeBattens = ({ frame }: WorkPanel): boolean =>
-  !(frame?.battens.some(({ kind }) => kind === "edge") ?? true);

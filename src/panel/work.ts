@@ -1,8 +1,7 @@
 import { UnbuildableError } from "../plan/errors.ts";
 import type { HoleRulesPlan, Plan } from "../plan/plan.ts";
-import { battenFaults } from "./battenFaults.ts";
+import { battenFaults, cavityFaults, insetFaults } from "./battenFaults.ts";
 import { type Beyond, beyondSides } from "./beyond.ts";
-import { cavityFaults, insetFaults } from "./buildFaults.ts";
 import { crossDividesWidth, type Frame, frameOf } from "./frame.ts";
 import { keepOutFaults } from "./keepOutFaults.ts";
 import { type KeepOut, keepOutsNear, keepOutsOf } from "./keepOuts.ts";
@@ -126,7 +125,7 @@ const DRAWN_IN_MM = 0.0142;
 
 /**
  * The same for a star that may sit on a batten, through a relief hole bored into it: that lies wholly on one batten and cuts into the
- * side of none. A panel whose battens leave no place between them has no holes on them either.
+ * side of none. Edge battens with nothing inside them, or none at all, take no holes.
  */
 export function boredConstraintsOf(
   panel: WorkPanel,

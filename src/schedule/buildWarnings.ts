@@ -1,10 +1,5 @@
-import {
-  lacksEdgeBattens,
-  lostFixings,
-  SCREW_CORNER_MM,
-  SCREW_EDGE_MM,
-  weakScrews,
-} from "../panel/buildFaults.ts";
+import { lacksEdgeBattens } from "../panel/battenFaults.ts";
+import { lostFixings, SCREW_CORNER_MM, SCREW_EDGE_MM, weakScrews } from "../panel/buildFaults.ts";
 import { HANGER_OFF_SCREW_MM } from "../panel/hangers.ts";
 import { keepOutPastWalls } from "../panel/keepOutFaults.ts";
 import { type KeepOut, keepOutsOf } from "../panel/keepOuts.ts";
@@ -103,13 +98,9 @@ function edgeBattenWarnings({ frame }: Plan, panels: readonly WorkPanel[]): stri
   const unhung = panels.filter(
     (panel) => frame.hangers > 0 && !lacksEdgeBattens(panel) && panel.frame!.hangers.length === 0,
   );
-  const names = (some: readonly WorkPanel[]) => panelNames(some.map(({ id }) => id));
+  if (unhung.length === 0) return [];
   return [
-    ...(unhung.length === 0
-      ? []
-      : [
-          `${names(unhung)}: within the inset of ${mm(frame.inset)} mm the board is narrower than a batten of ${mm(frame.batten.width)} mm: no hanging points; take a smaller inset, narrower battens or larger panels`,
-        ]),
+    `${panelNames(unhung.map(({ id }) => id))}: within the inset of ${mm(frame.inset)} mm the board is narrower than a batten of ${mm(frame.batten.width)} mm: no hanging points; take a smaller inset, narrower battens or larger panels`,
   ];
 }
 

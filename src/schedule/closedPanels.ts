@@ -1,5 +1,5 @@
 import type { StrandStock } from "../fibre/stock.ts";
-import { lacksEdgeBattens } from "../panel/buildFaults.ts";
+import { lacksEdgeBattens } from "../panel/battenFaults.ts";
 import { LegalRegion } from "../panel/legal.ts";
 import { panelNames } from "../panel/panelNames.ts";
 import { constraintsOf, type WorkPanel } from "../panel/work.ts";
