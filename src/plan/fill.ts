@@ -4,6 +4,7 @@ import { InputError, UnbuildableError } from "./errors.ts";
 import { diameterOfKeyMm } from "./lengths.ts";
 import { battenProblems } from "./panelIds.ts";
 import type { CeilingPlan, FibreSizePlan, PlacePlan, Plan, ShowPlan, ViewPlan } from "./plan.ts";
+import { reliefProblems } from "./reliefHoles.ts";
 import { type PlanInput, planSchema } from "./schema.ts";
 import { fillTopBearing } from "./topBearing.ts";
 
@@ -127,6 +128,9 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
       );
     }
   }
+
+  for (const message of reliefProblems(input, sizes, strands))
+    problem(["frame", "bored", "diameter"], message);
 
   const moon = problems.length === 0 ? fillMoon(input, sizes, strands, problem) : false;
   const ceiling = fillCeiling(input.ceiling, input.drawnAs, problem);
