@@ -54,6 +54,7 @@ export function buildJson({ room, keepOuts, frame }: BuildReport): Readonly<Reco
             })),
             screws: frame.screws,
             hangers: frame.hangers,
+            bored: frame.bored.map(({ hole, panel, hip, name, mag }) => ({ hole, panel, hip, name, mag })),
             brightest: frame.brightest,
             moves: frame.moves.map(({ frees, takes, ...move }) => ({
               ...move,

@@ -105,7 +105,22 @@ function frameLines({ plan }: Schedule, frame: FrameReport): string[] {
       ? `sag is not reckoned: no stiffness is known here for a board of ${board.material}`
       : `sag: 5 w L^4 / (384 E I) for a strip on two supports (a simple beam of any mechanics handbook), times ${CREEP} for creep; ${mm(board.thickness)} mm ${board.material} of ${sag.densityKgPerM3} kg/m3 and ${CLOTH_KG_PER_M2} kg/m2 of cloth, E ${sag.modulusNPerMm2} N/mm2 (least of EN 622-5)`,
     `${frame.screws} screws, countersunk from the face, no more than ${plan.frame === "none" ? 0 : mm(plan.frame.screws.pitch)} mm apart; ${frame.hangers} hanging points on the edge battens`,
+    ...boredLines(frame, plan.frame === "none" ? undefined : plan.frame.bored?.diameter),
     ...moveLines(frame),
+  ];
+}
+
+const MOST_BORED = 12;
+
+function boredLines({ bored }: FrameReport, reliefMm: number | undefined): string[] {
+  if (reliefMm === undefined) return [];
+  if (bored.length === 0) return ["no bright star wants a batten bored"];
+  const told = bored
+    .slice(0, MOST_BORED)
+    .map(({ hole, name, panel }) => `${name === "" ? "" : `${name} at `}${hole} (panel ${panel})`);
+  const more = bored.length - MOST_BORED;
+  return [
+    `${bored.length === 1 ? "1 hole goes" : `${bored.length} holes go`} through a batten: bore it there with a relief hole of ${mm(reliefMm)} mm before gluing: ${told.join(", ")}${more > 0 ? `, and ${more} more (boredHoles in schedule.json)` : ""}`,
   ];
 }
 

@@ -1,5 +1,5 @@
 import { shapeHolds } from "./keepOuts.ts";
-import { distanceToRing } from "./rings.ts";
+import { distanceToRing, ringHolds } from "./rings.ts";
 import type { WorkPanel } from "./work.ts";
 
 /** From a screw in the face of MDF to the board's edge and to its corners: mdf-info.eu (European makers of MDF). */
@@ -17,7 +17,9 @@ export interface WeakScrews {
 
 export function weakScrews(panels: readonly WorkPanel[]): WeakScrews[] {
   return panels.flatMap(({ id, boardRing, frame }): WeakScrews[] => {
-    const edges = (frame?.screws ?? []).map(([x, y]) => distanceToRing(boardRing, x, y));
+    const edges = (frame?.screws ?? []).map(
+      ([x, y]) => (ringHolds(boardRing, x, y) ? 1 : -1) * distanceToRing(boardRing, x, y),
+    );
     const corners = (frame?.screws ?? []).map(([x, y]) =>
       Math.min(...boardRing.map(([cx, cy]) => Math.hypot(x - cx, y - cy))),
     );

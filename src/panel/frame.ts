@@ -1,5 +1,7 @@
 import type { FramePlan } from "../plan/plan.ts";
 import { common, without } from "./clip.ts";
+import { cutLine, fromSideMm, sideLines } from "./edgeLines.ts";
+import { type Fixings, fixingsOf } from "./fixings.ts";
 import { inset, mitred } from "./mitre.ts";
 import type { Panel } from "./panels.ts";
 import { boxOf, pieceInside, type Ring, rectangleRing, signedAreaMm2 } from "./rings.ts";
@@ -21,15 +23,11 @@ export interface Batten {
 }
 
 /** What is glued behind one board, in its face frame. */
-export interface Frame {
+export interface Frame extends Fixings {
   readonly battens: readonly Batten[];
   /** Inside the edge battens: a hole must lie in one of these. */
   readonly within: readonly Ring[];
   readonly withinSlackMm: number;
-  /** Inside the inset, where there is one: nothing is legal outside. */
-  readonly inInset: readonly Ring[];
-  readonly screws: readonly Point[];
-  readonly hangers: readonly Point[];
 }
 
 /** True when cross battens divide the width of a board. */
@@ -92,29 +90,19 @@ export function frameOf(panel: Panel, plan: FramePlan): Frame {
   }
   const mitredEdges = battens.filter(({ kind, from, to }) => kind === "edge" && from !== to);
   const edges =
-    mitredEdges.length > 0 ? mitredEdges : sidesOf(inset(panel.boardRing, plan.inset + width / 2));
-  const lines = [
-    ...edges.map(({ from, to }) => ({ kind: "edge" as const, from, to })),
-    ...battens.filter(({ kind }) => kind !== "edge"),
-  ];
-  const screws = screwsAlong(lines, plan, within);
-  return {
-    battens,
-    within,
-    withinSlackMm,
-    inInset: plan.inset > 0 ? outer : [],
-    screws,
-    hangers: evenlyRound(edges, plan.hangers, screws),
-  };
+    mitredEdges.length > 0
+      ? mitredEdges.map((edge) => cutLine(edge, width))
+      : sideLines(insetOf(panel, plan.inset + width / 2, panel.boardRing));
+  // Cross battens stop at the edge battens; where those leave nothing free, at the board's edge.
+  const zone = insetOf(panel, fromSideMm(width) + (within.length > 0 ? plan.inset + width : 0));
+  return { battens, within, withinSlackMm, ...fixingsOf(battens, edges, zone, plan) };
 }
 
-const hundredth = (mm: number) => Math.round(mm * 100) / 100;
-
 /** The outline drawn in; none where a rectangle is too narrow. */
-function insetOf({ exactRing, isRectangle }: Panel, byMm: number): Ring[] {
+function insetOf({ exactRing, isRectangle }: Panel, byMm: number, ring = exactRing): Ring[] {
   const { widthMm, lengthMm } = boxOf(exactRing);
   if (isRectangle && Math.min(widthMm, lengthMm) <= 2 * byMm) return [];
-  return inset(exactRing, byMm);
+  return inset(ring, byMm);
 }
 
 /** What of a bar lies on the board. */
@@ -210,94 +198,4 @@ function bandInPieces(outer: readonly Ring[], inner: readonly Ring[]): Ring[] {
     });
     return outer.flatMap((ring) => common(ring, slab)).flatMap((piece) => without([piece], inner));
   });
-}
-
-type Line = Pick<Batten, "from" | "to">;
-
-/** The centre lines of a band that is not one mitred piece a side. */
-const sidesOf = (rings: readonly Ring[]): Line[] =>
-  rings.flatMap((ring) => ring.map((from, i) => ({ from, to: ring[(i + 1) % ring.length]! })));
-
-/** From the ends of a batten to its first screw: 25 mm from a corner (mdf-info.eu), and the head's half. */
-const FROM_END_MM = 30;
-
-/**
- * Along each centre line, evenly, no farther apart than the pitch; cross battens stop at the edge battens. A line too short for two
- * gets one in its middle, unless there is one close by (an outline of many short sides).
- */
-function screwsAlong(
-  lines: readonly (Line & Pick<Batten, "kind">)[],
-  plan: FramePlan,
-  within: readonly Ring[],
-): [number, number][] {
-  const screws: [number, number][] = [];
-  const { pitch } = plan.screws;
-  const hold = within.length > 0;
-  for (const { kind, from, to } of lines) {
-    const start = FROM_END_MM + (kind === "edge" || !hold ? 0 : plan.inset + plan.batten.width);
-    const span = Math.hypot(to[0] - from[0], to[1] - from[1]);
-    const run = span - 2 * start;
-    if (run <= 0) {
-      const [x, y] = pointOn({ from, to }, 0.5);
-      if (
-        screws.every((screw) => Math.hypot(screw[0] - x, screw[1] - y) > Math.min(pitch / 2, 2 * FROM_END_MM))
-      )
-        screws.push([x, y]);
-      continue;
-    }
-    const pieces = Math.max(1, Math.ceil(run / pitch - 1e-9));
-    for (let i = 0; i <= pieces; i++) screws.push(pointOn({ from, to }, (start + (run * i) / pieces) / span));
-  }
-  return screws;
-}
-
-const pointOn = ({ from, to }: Line, t: number): [number, number] => [
-  hundredth(from[0] + t * (to[0] - from[0])),
-  hundredth(from[1] + t * (to[1] - from[1])),
-];
-
-/** The tip of a board's screw must not meet what hangs the panel. */
-const HANGER_OFF_SCREW_MM = 20;
-
-/**
- * So many points on the centre lines of the edge battens, evenly round the panel: the first half a step from its first corner. One
- * that would sit on a screw goes to the middle between that screw and the next.
- */
-function evenlyRound(
-  edges: readonly Line[],
-  count: number,
-  screws: readonly (readonly [number, number])[],
-): [number, number][] {
-  const spans = edges.map(({ from, to }) => Math.hypot(to[0] - from[0], to[1] - from[1]));
-  const round = spans.reduce((sum, span) => sum + span, 0);
-  if (round === 0) return [];
-  return Array.from({ length: count }, (_, k) => {
-    let rest = ((k + 0.5) / count) * round;
-    let i = 0;
-    while (i < edges.length - 1 && rest > spans[i]!) rest -= spans[i++]!;
-    const edge = edges[i]!;
-    return pointOn(edge, offScrews(rest, alongLine(edge, spans[i]!, screws)) / spans[i]!);
-  });
-}
-
-/** Where on a line its screws sit, in mm from its start, sorted. */
-function alongLine(
-  { from, to }: Line,
-  span: number,
-  screws: readonly (readonly [number, number])[],
-): number[] {
-  const [ux, uy] = [(to[0] - from[0]) / span, (to[1] - from[1]) / span];
-  return screws
-    .filter(([x, y]) => Math.abs((x - from[0]) * uy - (y - from[1]) * ux) < 0.02)
-    .map(([x, y]) => (x - from[0]) * ux + (y - from[1]) * uy)
-    .filter((at) => at > -0.02 && at < span + 0.02)
-    .sort((a, b) => a - b);
-}
-
-function offScrews(at: number, screws: readonly number[]): number {
-  const close = screws.findIndex((screw) => Math.abs(screw - at) < HANGER_OFF_SCREW_MM);
-  if (close < 0) return at;
-  const other =
-    screws[at >= screws[close]! ? close + 1 : close - 1] ?? screws[close + 1] ?? screws[close - 1];
-  return other === undefined ? at : (screws[close]! + other) / 2;
 }

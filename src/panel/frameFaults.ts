@@ -80,7 +80,7 @@ function onKeepOuts({ id, frame, keepOuts }: WorkPanel): string[] {
     return kinds.size === 0
       ? []
       : [
-          `panel ${id}: ${[...kinds].join(" and ")} meets the ${keepOut.kind} ${keepOut.id}; it stays drawn: move one of them, or cut the batten and frame the opening`,
+          `panel ${id}: ${[...kinds].join(" and ")} ${kinds.size > 1 ? "meet" : "meets"} the ${keepOut.kind} ${keepOut.id}; ${kinds.size > 1 ? "they stay" : "it stays"} drawn: move one of them, or cut the batten and frame the opening`,
         ];
   });
 }

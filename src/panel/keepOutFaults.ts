@@ -33,7 +33,7 @@ export function keepOutFaults(plan: Plan): Finding[] {
       return [
         {
           code: "outline-crosses-itself",
-          message: `keep-out ${id} (${kind}): its outline crosses or touches itself: ${crossing}`,
+          message: `keep-out ${id} (${kind}): ${crossing}`,
         },
       ];
     }

@@ -26,24 +26,27 @@ interface LaidOut {
 /** An outline that is none: it crosses itself or has no area. */
 export function unsound({ id, ring }: Outline): Finding | null {
   const crossing = crossingSides(ring);
-  if (crossing !== null) {
-    return {
-      code: "outline-crosses-itself",
-      message: `panel ${id}: its outline crosses or touches itself: ${crossing}`,
-    };
-  }
+  if (crossing !== null) return { code: "outline-crosses-itself", message: `panel ${id}: ${crossing}` };
   return Math.abs(signedAreaMm2(ring)) < TOUCHING_MM2
     ? { code: "panel-without-board", message: `panel ${id}: its outline has no area` }
     : null;
 }
 
-/** Which sides of an outline cross or touch, and what to do; null for a sound one. */
+/** A corner that an outline repeats, or which of its sides cross or touch, and what to do; null for a sound one. */
 export function crossingSides(ring: Ring): string | null {
+  const corner = (k: number) => `[${mm(ring[k % ring.length]![0])}, ${mm(ring[k % ring.length]![1])}]`;
+  const doubled = ring.findIndex(([x, y], i) => {
+    const [nextX, nextY] = ring[(i + 1) % ring.length]!;
+    return x === nextX && y === nextY;
+  });
+  if (doubled >= 0) {
+    const where = doubled === ring.length - 1 ? "first and last, and closes by itself" : "twice in a row";
+    return `its outline lists the corner ${corner(doubled)} ${where}: leave out the repeated corner`;
+  }
   const crossing = selfCrossing(ring);
   if (crossing === null) return null;
   const [i, j] = crossing;
-  const corner = (k: number) => `[${mm(ring[k % ring.length]![0])}, ${mm(ring[k % ring.length]![1])}]`;
-  return `the side from ${corner(i)} to ${corner(i + 1)} meets the side from ${corner(j)} to ${corner(j + 1)}; list the corners in order, once round`;
+  return `its outline crosses or touches itself: the side from ${corner(i)} to ${corner(i + 1)} meets the side from ${corner(j)} to ${corner(j + 1)}; list the corners in order, once round`;
 }
 
 /** An outline of the ceiling that is none. */
@@ -51,12 +54,7 @@ export function roomFaults({ ceiling: { outline } }: Plan): Finding[] {
   if (outline === undefined) return [];
   const crossing = crossingSides(outline);
   if (crossing !== null) {
-    return [
-      {
-        code: "outline-crosses-itself",
-        message: `ceiling: its outline crosses or touches itself: ${crossing}`,
-      },
-    ];
+    return [{ code: "outline-crosses-itself", message: `ceiling: ${crossing}` }];
   }
   if (Math.abs(signedAreaMm2(outline)) >= TOUCHING_MM2) return [];
   return [

@@ -1,6 +1,6 @@
 import { UnbuildableError } from "../plan/errors.ts";
 import type { HoleRulesPlan, Plan } from "../plan/plan.ts";
-import { battenFaults } from "./battenFaults.ts";
+import { battenFaults, cavityFaults, insetFaults } from "./battenFaults.ts";
 import { type Beyond, beyondSides } from "./beyond.ts";
 import { crossDividesWidth, type Frame, frameOf } from "./frame.ts";
 import { keepOutFaults } from "./keepOutFaults.ts";
@@ -8,7 +8,7 @@ import { type KeepOut, keepOutsNear, keepOutsOf } from "./keepOuts.ts";
 import type { Constraints } from "./legal.ts";
 import { layOutPanels, type Panel } from "./panels.ts";
 import { boxOf } from "./rings.ts";
-import { ringSlackMm, ringsSlackMm, shapeSlackMm, writtenMm } from "./written.ts";
+import { ringSlackMm, shapeSlackMm, writtenMm } from "./written.ts";
 
 /** A panel with all that keeps holes away, in its face frame. */
 export interface WorkPanel extends Panel {
@@ -20,11 +20,11 @@ export interface WorkPanel extends Panel {
 /**
  * Panels, frames and keep-outs of a plan, in the plan's order.
  * @param plan positions in the ceiling frame (`inCeilingFrame`)
- * @throws UnbuildableError as `layOutPanels` does, for keep-outs that cannot be and for battens beside their panel
+ * @throws UnbuildableError as `layOutPanels` does, for keep-outs and battens that cannot be
  */
 export function workPanels(plan: Plan): WorkPanel[] {
   const bare = layOutPanels(plan);
-  const faults = keepOutFaults(plan);
+  const faults = [...keepOutFaults(plan), ...cavityFaults(plan)];
   if (faults.length > 0) throw new UnbuildableError(faults);
   const keepOuts = keepOutsOf(plan.keepOut);
   const beyond = beyondSides(bare, plan.ceiling, plan.holes.maxShift);
@@ -34,7 +34,8 @@ export function workPanels(plan: Plan): WorkPanel[] {
     frame: plan.frame === "none" ? null : frameOf(panel, plan.frame),
     keepOuts: keepOutsNear(keepOuts, panel.board, panel.exactRing, plan.holes.edge),
   }));
-  const missed = plan.frame === "none" ? [] : battenFaults(panels, plan.frame);
+  const missed =
+    plan.frame === "none" ? [] : [...battenFaults(panels, plan.frame), ...insetFaults(panels, plan)];
   if (missed.length > 0) throw new UnbuildableError(missed);
   return panels;
 }
@@ -119,10 +120,13 @@ export function legalCells(panel: WorkPanel, bitMm: number, rules: HoleRulesPlan
 /** From the rim of a relief hole to screws, hanging points and the ends of battens. */
 const BORED_CLEARANCE_MM = 20;
 
-/** A rectangle is drawn in to hundredths on both axes, and with it where its battens end. */
+/** A rectangle is drawn in to hundredths on both axes, and its battens with it. */
 const DRAWN_IN_MM = 0.0142;
 
-/** The same for a star that may sit on a batten, through a relief hole bored into it. */
+/**
+ * The same for a star that may sit on a batten, through a relief hole bored into it: that lies wholly on one batten and cuts into the
+ * side of none. Edge battens with nothing inside them, or none at all, take no holes.
+ */
 export function boredConstraintsOf(
   panel: WorkPanel,
   bitMm: number,
@@ -131,11 +135,12 @@ export function boredConstraintsOf(
 ): Constraints {
   const frame = panel.frame!;
   const clearanceMm = BORED_CLEARANCE_MM + reliefMm / 2;
-  const { inInset } = frame;
+  const rings = frame.within.length === 0 ? [] : frame.battens.map(({ ring }) => ring);
+  const slackMm = Math.max(0, ...frame.battens.map((batten) => batten.slackMm));
   return {
     within: [
       outlineConstraint(panel, bitMm, rules),
-      ...(inInset.length > 0 ? [{ rings: inInset, clearanceMm: reliefMm / 2 + ringsSlackMm(inInset) }] : []),
+      { rings, clearanceMm: reliefMm / 2 + Math.max(slackMm, DRAWN_IN_MM) },
     ],
     off: [
       ...[...frame.screws, ...frame.hangers].map((at) => ({ shape: { at, radiusMm: 0 }, clearanceMm })),

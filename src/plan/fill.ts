@@ -8,6 +8,7 @@ import { markingProblems } from "./markingProblems.ts";
 import { battenProblems } from "./panelIds.ts";
 import { leastOverlapMm, paperProblems, usualOverlapMm } from "./paper.ts";
 import type { CeilingPlan, FibreSizePlan, PlacePlan, Plan, ShowPlan, ViewPlan } from "./plan.ts";
+import { reliefProblems } from "./reliefHoles.ts";
 import { type PlanInput, planSchema } from "./schema.ts";
 import { fillTopBearing } from "./topBearing.ts";
 
@@ -141,6 +142,8 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
       sizes.filter(({ diameter }) => (strands[`${diameter}mm`] ?? 0) > 0),
     ),
   );
+  for (const message of reliefProblems(input, sizes, strands))
+    problem(["frame", "bored", "diameter"], message);
 
   const moon = problems.length === 0 ? fillMoon(input, sizes, strands, problem) : false;
   const ceiling = fillCeiling(input.ceiling, input.drawnAs, problem);

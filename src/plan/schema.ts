@@ -204,6 +204,9 @@ const panelRectangle = strict("panels[]", {
 
 const panelOutline = strict("panels[]", { id: panelId(), outline });
 
+/** A hanging point between two screws is then 20 mm from either. */
+const LEAST_PITCH_MM = 40;
+
 const frame = strict("frame", {
   batten: strict("frame.batten", { width: positive(), depth: positive() }),
   inset: nonNegative().default(0),
@@ -212,7 +215,14 @@ const frame = strict("frame", {
     .array(strict("frame.battens[]", { panel: panelId(), from: point, to: point }))
     .max(10_000)
     .default([]),
-  screws: strict("frame.screws", { pitch: positive().default(200) }).prefault({}),
+  screws: strict("frame.screws", {
+    pitch: positive()
+      .refine(
+        (mm) => mm >= LEAST_PITCH_MM,
+        `screws nearer than ${LEAST_PITCH_MM} mm to each other leave no room for hanging points, which keep 20 mm from them; write ${LEAST_PITCH_MM}mm or more`,
+      )
+      .default(200),
+  }).prefault({}),
   hangers: z.int().min(0).max(1000).default(4),
   bored: strict("frame.bored", { brightest: z.int().min(0).max(100_000), diameter: positive() }).optional(),
 });

@@ -27,6 +27,8 @@ export interface FrameReport {
   })[];
   readonly screws: number;
   readonly hangers: number;
+  /** Holes on a batten, through a relief hole, brightest first. */
+  readonly bored: readonly Hole[];
   /** So many of the brightest holes were looked at for the moves below; those bored through a batten are left aside. */
   readonly brightest: number;
   readonly moves: readonly (Omit<BattenMove, "frees" | "takes"> & {
@@ -65,8 +67,14 @@ function frameReport(schedule: Schedule, panels: readonly WorkPanel[]): FrameRep
     })),
     screws: count("screws"),
     hangers: count("hangers"),
+    bored: boredHoles(schedule),
     ...movesOf(schedule, panels),
   };
+}
+
+function boredHoles({ holes, panels }: Schedule): Hole[] {
+  const bored = new Set(panels.flatMap((panel) => panel.boredHoles));
+  return holes.filter(({ hole }) => bored.has(hole)).sort((a, b) => a.mag! - b.mag!);
 }
 
 /** Widths of the gaps between panels side by side. */

@@ -1,6 +1,9 @@
+import { lacksEdgeBattens } from "../panel/battenFaults.ts";
 import { lostFixings, SCREW_CORNER_MM, SCREW_EDGE_MM, weakScrews } from "../panel/buildFaults.ts";
+import { HANGER_OFF_SCREW_MM } from "../panel/hangers.ts";
 import { keepOutPastWalls } from "../panel/keepOutFaults.ts";
-import { keepOutsOf } from "../panel/keepOuts.ts";
+import { type KeepOut, keepOutsOf } from "../panel/keepOuts.ts";
+import { panelNames } from "../panel/panelNames.ts";
 import { roomRing } from "../panel/walls.ts";
 import type { WorkPanel } from "../panel/work.ts";
 import type { KeepOutKind, Plan } from "../plan/plan.ts";
@@ -16,8 +19,11 @@ export const buildWarnings = (plan: Plan, panels: readonly WorkPanel[]): string[
   ...roomWarning(plan),
   ...keepOutWarnings(plan),
   ...cautions(plan),
+  ...edgeBattenWarnings(plan, panels),
   ...fixingWarnings(plan, panels),
   ...screwWarning(panels),
+  ...unscrewedWarnings(panels),
+  ...hangerWarnings(panels),
   ...cavityWarning(plan),
 ];
 
@@ -44,12 +50,26 @@ function keepOutWarnings(plan: Plan): string[] {
         ? `keep-out ${keepOut.id} (${keepOut.kind}) asks for ${mm(keepOut.behindMm)} mm clear behind the face, and the cavity is ${mm(plan.cavity)} mm`
         : null;
     return [
+      ...reachWarning(plan, keepOut),
       ...(past === null
         ? []
         : [`keep-out ${keepOut.id} (${keepOut.kind}) reaches past the walls: ${past}; check its position`]),
       ...(behind === null ? [] : [behind]),
     ];
   });
+}
+
+/** `upTo` that says nothing: no star under the keep-out is moved, or none so far. */
+function reachWarning({ holes }: Plan, { id, kind, stars, upToMm }: KeepOut): string[] {
+  if (upToMm === null) return [];
+  const upTo = `keep-out ${id} (${kind}): upTo of ${mm(upToMm)} mm`;
+  if (stars === "drop")
+    return [`${upTo} has no effect, since stars: drop leaves them out; keep one of the two`];
+  return upToMm <= holes.maxShift
+    ? []
+    : [
+        `${upTo} is more than holes.maxShift of ${mm(holes.maxShift)} mm, past which no star is moved; raise that, or make upTo smaller`,
+      ];
 }
 
 /**
@@ -71,6 +91,37 @@ function cautions(plan: Plan): string[] {
       ? []
       : [`${kind} ${ids.join(", ")}: ${caution}. Local codes and licensed trades decide`];
   });
+}
+
+function edgeBattenWarnings({ frame }: Plan, panels: readonly WorkPanel[]): string[] {
+  if (frame === "none") return [];
+  const unhung = panels.filter(
+    (panel) => frame.hangers > 0 && !lacksEdgeBattens(panel) && panel.frame!.hangers.length === 0,
+  );
+  if (unhung.length === 0) return [];
+  return [
+    `${panelNames(unhung.map(({ id }) => id))}: within the inset of ${mm(frame.inset)} mm the board is narrower than a batten of ${mm(frame.batten.width)} mm: no hanging points; take a smaller inset, narrower battens or larger panels`,
+  ];
+}
+
+const point = ([x, y]: readonly [number, number]) => `[${mm(x)}, ${mm(y)}]`;
+
+const unscrewedWarnings = (panels: readonly WorkPanel[]): string[] =>
+  panels.flatMap(({ id, frame }) => {
+    const bare = frame?.unscrewed ?? [];
+    if (bare.length === 0) return [];
+    return [
+      `panel ${id}: ${bare.length === 1 ? "a piece of batten" : `${bare.length} pieces of batten`} about ${bare.slice(0, 3).map(point).join(", ")}${bare.length > 3 ? " and so on" : ""} of its face ${bare.length === 1 ? "is" : "are"} too short or too narrow for a screw: glue alone would hold ${bare.length === 1 ? "it" : "them"}; move that batten, or leave it out`,
+    ];
+  });
+
+function hangerWarnings(panels: readonly WorkPanel[]): string[] {
+  const crowded = panels.filter(({ frame }) => (frame?.crowdedHangers ?? 0) > 0);
+  if (crowded.length === 0) return [];
+  const count = crowded.reduce((sum, { frame }) => sum + frame!.crowdedHangers, 0);
+  return [
+    `${panelNames(crowded.map(({ id }) => id))}: ${count === 1 ? "a hanging point finds" : `${count} hanging points find`} no place ${HANGER_OFF_SCREW_MM} mm from every screw and from the next; take fewer (frame.hangers), or a larger frame.screws.pitch`,
+  ];
 }
 
 const fixingWarnings = ({ keepOut }: Plan, panels: readonly WorkPanel[]): string[] =>
@@ -101,7 +152,7 @@ function screwWarning(panels: readonly WorkPanel[]): string[] {
 }
 
 function cavityWarning({ frame, cavity }: Plan): string[] {
-  if (frame === "none" || cavity === undefined || frame.batten.depth < cavity) return [];
+  if (frame === "none" || cavity === undefined || frame.batten.depth !== cavity) return [];
   return [
     `battens ${mm(frame.batten.depth)} mm deep leave nothing of a cavity of ${mm(cavity)} mm: no fibre gets past them`,
   ];

@@ -1,8 +1,7 @@
 import { type StrandStock, strandStock, usableStrands } from "../fibre/stock.ts";
 import { panelWarnings } from "../panel/frameFaults.ts";
-import { LegalRegion } from "../panel/legal.ts";
 import { makePlacer } from "../panel/placement.ts";
-import { constraintsOf, type WorkPanel, workPanels } from "../panel/work.ts";
+import { type WorkPanel, workPanels } from "../panel/work.ts";
 import { type Finding, UnbuildableError } from "../plan/errors.ts";
 import type { Plan } from "../plan/plan.ts";
 import { type Field, findField } from "../projection/field.ts";
@@ -17,13 +16,14 @@ import { type ObjectsSetAside, selectAllHoles } from "./allHoles.ts";
 import { checkAsCut } from "./asCutChecks.ts";
 import { bearingWarning } from "./bearing.ts";
 import { buildWarnings } from "./buildWarnings.ts";
+import { closedPanels } from "./closedPanels.ts";
 import { extinctionEffect } from "./extinctionEffect.ts";
 import { measureFidelity } from "./fidelity.ts";
 import { tooFarWarnings } from "./fidelityShifts.ts";
 import { measureTruth } from "./fidelityTruth.ts";
 import type { SlideRecord } from "./fidelityTypes.ts";
+import { neighbourIds } from "./neighbours.ts";
 import { leftRecords, numberedHoles, panelRecord } from "./records.ts";
-import { hundredths } from "./rounding.ts";
 import { allowsSlide, type FoundSlide, findSlide } from "./slide.ts";
 import type { Hole, LeftRecord, Schedule } from "./types.ts";
 import {
@@ -122,7 +122,7 @@ function drillablePanels(plan: Plan): DrillablePanels {
     ]);
   }
   const panels = workPanels(inCeilingFrame(plan));
-  return { panels, stock, warnings: checkMargins(panels, stock, plan) };
+  return { panels, stock, warnings: closedPanels(panels, stock, plan) };
 }
 
 interface DrillablePanels {
@@ -157,7 +157,10 @@ function scheduleAndSetAside(
   };
   const onPanel = new Map<string, Hole[]>(panels.map(({ id }) => [id, []]));
   for (const hole of holes) onPanel.get(hole.panel)!.push(hole);
-  const records = panels.map((panel) => panelRecord(panel, panels, onPanel.get(panel.id)!, bored, plan));
+  const neighbours = neighbourIds(panels);
+  const records = panels.map((panel, i) =>
+    panelRecord(panel, neighbours[i]!, onPanel.get(panel.id)!, bored, plan),
+  );
   const asCut = checkAsCut(records, holes, plan);
   if (asCut.findings.length > 0) throw new UnbuildableError(asCut.findings);
   const warnings = [
@@ -197,25 +200,4 @@ function scheduleAndSetAside(
     warnings,
   };
   return { schedule, setAside };
-}
-
-function checkMargins(panels: readonly WorkPanel[], stock: readonly StrandStock[], plan: Plan): string[] {
-  const thinnest = Math.min(...stock.map((size) => size.bitMm));
-  const closed = panels.filter(
-    (panel) => new LegalRegion(constraintsOf(panel, thinnest, plan.holes)).isEmpty,
-  );
-  const margins = `holes.edge of ${plan.holes.edge} mm${plan.frame === "none" ? "" : `, battens of ${plan.frame.batten.width} mm with holes.batten of ${plan.holes.batten} mm`}${plan.keepOut.length > 0 ? ", keep-outs" : ""}`;
-  const message = ({ id, board }: WorkPanel) =>
-    `panel ${id}: ${margins} and a ${thinnest} mm bit leave no place on a board of ${hundredths(board.widthMm)} x ${hundredths(board.lengthMm)} mm`;
-  if (closed.length === panels.length) {
-    throw new UnbuildableError(
-      closed.map((panel) => ({
-        code: "no-legal-area",
-        message: `${message(panel)}; make the panel larger or the margin smaller`,
-      })),
-    );
-  }
-  return closed.map(
-    (panel) => `${message(panel)}: it gets no holes; make it larger or the margin smaller if it should`,
-  );
 }

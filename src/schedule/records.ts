@@ -1,6 +1,6 @@
 import { boreFirst } from "../panel/boreFirst.ts";
 import type { Shape } from "../panel/keepOuts.ts";
-import type { Panel, RectangleMm } from "../panel/panels.ts";
+import type { Panel } from "../panel/panels.ts";
 import type { Place } from "../panel/placement.ts";
 import type { Ring } from "../panel/rings.ts";
 import type { WorkPanel } from "../panel/work.ts";
@@ -138,12 +138,12 @@ export function leftRecords(
 /** A panel as schedule.json holds it, with the count of its holes. */
 export function panelRecord(
   panel: WorkPanel,
-  panels: readonly Panel[],
+  neighbours: readonly string[],
   holes: readonly Hole[],
   bored: ReadonlySet<string>,
   plan: Plan,
 ): PanelRecord {
-  const { id, board, finished, finishedRing, boardRing, isRectangle, frame, keepOuts } = panel;
+  const { id, board, finishedRing, boardRing, isRectangle, frame, keepOuts } = panel;
   const first = boreFirst(panel, plan.frame, plan.drill, plan.board.thickness);
   const ring = (corners: Ring) => corners.map(([x, y]) => [hundredths(x), hundredths(y)] as const);
   return {
@@ -167,9 +167,7 @@ export function panelRecord(
     screwsMm: ring(frame?.screws ?? []),
     hangersMm: ring(frame?.hangers ?? []),
     keepOutMm: keepOuts.map(({ id: keepOut, kind, shape }) => ({ id: keepOut, kind, ...shapeRecord(shape) })),
-    neighbours: panels
-      .filter((other) => other.id !== id && besides(finished, other.finished))
-      .map((other) => other.id),
+    neighbours,
     finishedOutlineMm: ring(finishedRing.map(([x, y]) => [x - board.xMm, y - board.yMm] as const)),
     holeCount: holes.length,
     boredHoles: holes.filter(({ hole }) => bored.has(hole)).map(({ hole }) => hole),
@@ -181,13 +179,3 @@ const shapeRecord = (shape: Shape): ShapeRecord =>
   "ring" in shape
     ? { outlineMm: shape.ring.map(([x, y]) => [hundredths(x), hundredths(y)]) }
     : { atMm: [hundredths(shape.at[0]), hundredths(shape.at[1])], radiusMm: hundredths(shape.radiusMm) };
-
-/** A seam is a gap that a hand would not fit into. */
-const SEAM_MM = 50;
-
-/** True when two finished panels face each other across a seam; corner to corner does not count. */
-function besides(a: RectangleMm, b: RectangleMm): boolean {
-  const across = Math.min(a.xMm + a.widthMm, b.xMm + b.widthMm) - Math.max(a.xMm, b.xMm);
-  const along = Math.min(a.yMm + a.lengthMm, b.yMm + b.lengthMm) - Math.max(a.yMm, b.yMm);
-  return (across > 0 && along > -SEAM_MM) || (along > 0 && across > -SEAM_MM);
-}

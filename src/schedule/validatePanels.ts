@@ -1,3 +1,4 @@
+import Flatbush from "flatbush";
 import type { Hole, PanelRecord, Schedule, ShapeRecord } from "./types.ts";
 
 /*
@@ -40,6 +41,25 @@ function boxed(loop: Loop) {
   return { loop, left: Math.min(...xs), right: Math.max(...xs), low: Math.min(...ys), high: Math.max(...ys) };
 }
 
+type Finished = ReturnType<typeof boxed> & { readonly panel: PanelRecord };
+
+/** Up to so many panels a look at each is quicker than an index. */
+const FEW_PANELS = 24;
+
+/** Indices of the panels whose boxes hold a point of the ceiling, and perhaps of some more. */
+function panelsUnder(finished: readonly Finished[]): (xMm: number, yMm: number) => readonly number[] {
+  if (finished.length <= FEW_PANELS) {
+    const all = [...finished.keys()];
+    return () => all;
+  }
+  const index = new Flatbush(finished.length);
+  for (const { panel, left, right, low, high } of finished)
+    index.add(panel.xMm + left, panel.yMm + low, panel.xMm + right, panel.yMm + high);
+  index.finish();
+  return (x, y) =>
+    index.search(x - ROUNDING_MM, y - ROUNDING_MM, x + ROUNDING_MM, y + ROUNDING_MM).sort((a, b) => a - b);
+}
+
 export function onPanels({ holes, panels, plan }: Schedule): string[] {
   const byId = new Map<string, Hole[]>();
   for (const hole of holes) {
@@ -49,10 +69,12 @@ export function onPanels({ holes, panels, plan }: Schedule): string[] {
   }
   const faults: string[] = [];
   const finished = panels.map((panel) => ({ panel, ...boxed(panel.finishedOutlineMm) }));
+  const under = panelsUnder(finished);
   const keepOuts = new Map(plan.keepOut.map((one) => [one.id, one]));
   const frame = plan.frame === "none" ? null : plan.frame;
   for (const panel of panels) {
     const battens = panel.battensMm.map(boxed);
+    faults.push(...fixings(panel, battens));
     const relief = new Set(panel.boredHoles);
     const onFrame = frame === null ? 0 : frame.inset + frame.batten.width + plan.holes.batten;
     for (const hole of byId.get(panel.id) ?? []) {
@@ -72,7 +94,10 @@ export function onPanels({ holes, panels, plan }: Schedule): string[] {
           if (!(off >= wanted))
             faults.push(`${hole.hole}: its rim is ${(off - r).toFixed(3)} mm from a batten`);
         }
-      } else faults.push(...besideScrews(hole, panel, frame?.bored?.diameter ?? 0));
+      } else {
+        const reliefMm = frame?.bored?.diameter ?? 0;
+        faults.push(...besideScrews(hole, panel, reliefMm), ...reliefOnBatten(hole, battens, reliefMm / 2));
+      }
       const [skyX, skyY] = [hole.skyXMm - panel.xMm, hole.skyYMm - panel.yMm];
       for (const shape of panel.keepOutMm) {
         const off = -depthUnder(shape, x, y) - r;
@@ -85,7 +110,8 @@ export function onPanels({ holes, panels, plan }: Schedule): string[] {
           faults.push(`${hole.hole}: moved ${hole.shiftMm} mm from under ${shape.id}`);
       }
       if (hole.shiftMm === 0) continue;
-      for (const { panel: other, loop, left, right, low, high } of finished) {
+      for (const i of under(hole.skyXMm, hole.skyYMm)) {
+        const { panel: other, loop, left, right, low, high } = finished[i]!;
         const [ox, oy] = [hole.skyXMm - other.xMm, hole.skyYMm - other.yMm];
         if (other.id === hole.panel || ox < left || ox > right || oy < low || oy > high) continue;
         if (depthIn(loop, ox, oy) > ROUNDING_MM)
@@ -101,4 +127,48 @@ function besideScrews(hole: Hole, { screwsMm, hangersMm }: PanelRecord, reliefMm
   return [...screwsMm, ...hangersMm]
     .filter(([x, y]) => Math.hypot(x - hole.xMm, y - hole.yMm) < least)
     .map(([x, y]) => `${hole.hole}: its relief hole is too near the screw or hanging point at [${x}, ${y}]`);
+}
+
+/** The relief hole lies wholly on one batten and cuts into the side of none. */
+function reliefOnBatten(
+  { hole, xMm: x, yMm: y }: Hole,
+  battens: readonly ReturnType<typeof boxed>[],
+  reliefRadiusMm: number,
+): string[] {
+  const least = reliefRadiusMm - FLOAT;
+  const depths = battens
+    .filter(
+      ({ left, right, low, high }) =>
+        x > left - least && x < right + least && y > low - least && y < high + least,
+    )
+    .map(({ loop }) => depthIn(loop, x, y));
+  const depth = Math.max(...depths);
+  if (!(depth > 0)) return [`${hole}: bored through a batten, and lies on none`];
+  const nearest = Math.min(...depths.map(Math.abs));
+  return nearest >= least
+    ? []
+    : [`${hole}: its relief hole cuts into the side of a batten, ${nearest.toFixed(3)} mm away`];
+}
+
+/** Every screw and hanging point lies on the board, and behind it on a batten. */
+function fixings(
+  { id, outlineMm, screwsMm, hangersMm }: PanelRecord,
+  battens: readonly ReturnType<typeof boxed>[],
+): string[] {
+  const lies =
+    (what: string) =>
+    ([x, y]: readonly [number, number]) => {
+      const at = `panel ${id}: the ${what} at [${x}, ${y}]`;
+      if (!(depthIn(outlineMm, x, y) > 0)) return [`${at} is off the board`];
+      const isHeld = battens.some(
+        ({ loop, left, right, low, high }) =>
+          x >= left - ROUNDING_MM &&
+          x <= right + ROUNDING_MM &&
+          y >= low - ROUNDING_MM &&
+          y <= high + ROUNDING_MM &&
+          depthIn(loop, x, y) >= -ROUNDING_MM,
+      );
+      return isHeld ? [] : [`${at} is on no batten`];
+    };
+  return [...screwsMm.flatMap(lies("screw")), ...hangersMm.flatMap(lies("hanging point"))];
 }

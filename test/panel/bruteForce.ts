@@ -372,6 +372,8 @@ function boredFaults(
       if (Math.hypot(hole.xMm - x, hole.yMm - y) < 20 + diameter / 2 - EXACT)
         faults.push(`${hole.hole}: bored beside a screw or hanging point`);
     const panel = ceiling.panels.find(({ id }) => id === hole.panel)!;
+    if (!liesOnOne(panel, places[i]!, diameter / 2, plan.frame.inset))
+      faults.push(`${hole.hole}: its relief hole is not wholly on a batten`);
     for (const [a, b] of endsOf(panel, plan.frame.inset)) {
       const mm = toPiece(places[i]!, a, b) - diameter / 2;
       if (mm < 20 - EXACT) faults.push(`${hole.hole}: bored ${mm} mm from the end of a batten`);
@@ -379,6 +381,46 @@ function boredFaults(
   }
   return faults;
 }
+
+const RIM = 24;
+
+/** A round hole whose rim lies, all about, on the edge battens or on one and the same bar. */
+function liesOnOne({ board, bars, bandMm }: BrutePanel, [x, y]: Point, radius: number, insetMm: number) {
+  const rim = Array.from({ length: RIM }, (_, k): Point => {
+    const angle = (2 * Math.PI * k) / RIM;
+    return [x + (radius - EXACT) * Math.cos(angle), y + (radius - EXACT) * Math.sin(angle)];
+  });
+  const onEdge = (p: Point) => isInBand(p, board, bandMm) && !(insetMm > 0 && isInBand(p, board, insetMm));
+  return (
+    [[x, y] as Point, ...rim].every(onEdge) ||
+    bars.some((bar) => [[x, y] as Point, ...rim].every((p) => isIn(p, bar) && isIn(p, board)))
+  );
+}
+
+/** Screws and hanging points that are not on the board and on a batten. */
+export const looseFixings = (schedule: Schedule): string[] => {
+  const { plan, panels } = schedule;
+  if (plan.frame === "none") return [];
+  const { inset } = plan.frame;
+  const ceiling = bruteCeiling(plan);
+  return panels.flatMap(({ id, screwsMm, hangersMm }) => {
+    const panel = ceiling.panels.find((one) => one.id === id)!;
+    const { origin, board, bars, bandMm } = panel;
+    return [
+      ...screwsMm.map((at) => ["screw", at] as const),
+      ...hangersMm.map((at) => ["hanger", at] as const),
+    ]
+      .map(([what, [x, y]]) => [what, [x + origin[0], y + origin[1]] as Point] as const)
+      .filter(([, p]) => {
+        if (!isIn(p, board)) return true;
+        // Beside its border rounding decides; where an outline's short sides vanish pieces are cut, not mitred.
+        const onEdge =
+          isInBand(p, board, bandMm + WRITTEN) && !(inset > WRITTEN && isInBand(p, board, inset - WRITTEN));
+        return !onEdge && !bars.some((bar) => isIn(p, bar));
+      })
+      .map(([what, p]) => `${id}: a ${what} at ${p} is loose`);
+  });
+};
 
 /** The ends of the battens of a panel: mitres (where all sides keep a length), and where bars stop. */
 function endsOf({ board, bars, barEnds, bandMm }: BrutePanel, insetMm: number): (readonly [Point, Point])[] {

@@ -4,7 +4,7 @@ import { UnbuildableError } from "../../src/plan/errors.ts";
 import { scheduleFrom } from "../../src/schedule/makeSchedule.ts";
 import { validateSchedule } from "../../src/schedule/validate.ts";
 import { testSky } from "../sky/testSky.ts";
-import { bruteFaults } from "./bruteForce.ts";
+import { bruteFaults, looseFixings } from "./bruteForce.ts";
 import { layouts, planOf, strewnSky } from "./randomLayouts.ts";
 
 /** LAYOUTS=20000 npx vitest run test/panel/layouts.test.ts tries more of them, SEED=... the same again. */
@@ -13,7 +13,7 @@ const SEED = Number(process.env.SEED ?? 20_260_729);
 
 describe("holes on any panels", () => {
   it(`keep every rule exactly, by a second reckoning (seed ${SEED})`, () => {
-    let [built, holes] = [0, 0];
+    let [built, holes, bored] = [0, 0, 0];
     fc.assert(
       fc.property(layouts, (layout) => {
         const plan = planOf(layout);
@@ -22,6 +22,8 @@ describe("holes on any panels", () => {
           built++;
           holes += schedule.holes.length;
           expect(bruteFaults(schedule)).toEqual([]);
+          expect(looseFixings(schedule)).toEqual([]);
+          bored += schedule.panels.reduce((sum, { boredHoles }) => sum + boredHoles.length, 0);
           expect(validateSchedule(schedule)).toEqual([]);
         } catch (error) {
           if (!(error instanceof UnbuildableError)) throw error;
@@ -32,5 +34,6 @@ describe("holes on any panels", () => {
     // Not an empty claim: most layouts can be built and hold a dozen holes.
     expect(built).toBeGreaterThan(0.7 * RUNS);
     expect(holes).toBeGreaterThan(10 * built);
+    expect(bored).toBeGreaterThan(0.1 * built);
   }, 600_000);
 });

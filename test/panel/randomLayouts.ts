@@ -206,7 +206,14 @@ export function planOf(layout: Layout): Plan {
               ];
             }),
             screws: { pitch: layout.frame.pitch },
-            ...(layout.frame.bored === undefined ? {} : { bored: layout.frame.bored }),
+            ...(layout.frame.bored === undefined
+              ? {}
+              : {
+                  bored: {
+                    ...layout.frame.bored,
+                    diameter: Math.min(layout.frame.bored.diameter, layout.frame.width - 6),
+                  },
+                }),
           },
         }),
     fibre: {

@@ -90,6 +90,33 @@ describe("a schedule that breaks a rule of its panels is found out", () => {
     expect(faults(through(25.5))).not.toContain("too near the screw");
   });
 
+  it("a hole that was said to go through a batten and lies beside it, or whose relief hole cuts into its side", () => {
+    const through = (y: number) =>
+      faults((hole, its) => {
+        put(300, y)(hole, its);
+        its.boredHoles = [...its.boredHoles, hole.hole];
+      });
+    // By hand: the cross batten lies from 871 to 909; the relief hole's radius is 5.
+    expect(through(869)).toContain("lies on none");
+    expect(through(912)).toContain("lies on none");
+    expect(through(874)).toContain("cuts into the side of a batten, 3.000 mm away");
+    expect(through(877)).not.toContain("batten");
+  });
+
+  it("a screw or a hanging point off the board, or on no batten", () => {
+    const moved = (key: "screwsMm" | "hangersMm", x: number, y: number, id = "A") =>
+      faults((_, panel) => {
+        panel[key] = [...panel[key], [x, y]];
+      }, id);
+    expect(moved("screwsMm", 1210, 890)).toContain("the screw at [1210, 890] is off the board");
+    // B's slanted side runs from [1177, 1190] to [587, 1780] of its face.
+    expect(moved("hangersMm", 1100, 1700, "B")).toContain(
+      "the hanging point at [1100, 1700] is off the board",
+    );
+    expect(moved("screwsMm", 300, 400)).toContain("the screw at [300, 400] is on no batten");
+    expect(moved("hangersMm", 300, 890)).not.toContain("hanging point");
+  });
+
   it("a hole under a keep-out or too near to it", () => {
     // The lamp's centre is at [390, 390] of A's face.
     expect(faults(put(390, 390))).toContain("luminaire lamp");
