@@ -51,6 +51,7 @@ module.exports = {
     tsPreCompilationDeps: true,
     doNotFollow: { path: "node_modules" },
     enhancedResolveOptions: {
+      exportsFields: ["exports"],
       extensions: [".ts", ".js", ".mjs", ".json"],
       conditionNames: ["import", "require", "node", "default", "types"],
     },

@@ -14,6 +14,8 @@ const shared = {
   target: "node20",
   minify: true,
   external: ["sharp"], // native
+  // Of a font library: what unpacks WOFF2, half as large as all else that writes a PDF. The shipped font is plain TrueType.
+  alias: { "brotli/decompress.js": "./scripts/noWoff2.cjs" },
   metafile: true,
   legalComments: "none",
 };
@@ -93,14 +95,25 @@ notices.push(
 );
 writeFileSync("dist/THIRD-PARTY.txt", notices.join(`\n${"-".repeat(80)}\n\n`));
 
-/** The licence file of a package, or the notice at the head of its source where it ships no such file. */
-function licenceOf(folder, { name, main }) {
+/**
+ * The licence file of a package, or the notice at the head of its source where it ships no such file, or the text of the licence that its
+ * package.json names with the author it names.
+ */
+function licenceOf(folder, { name, main, license, author }) {
   const file = readdirSync(folder).find((each) => /^licen[cs]e/i.test(each));
   if (file) return readFileSync(join(folder, file), "utf8").trim();
   const head = /\/\*[\s\S]*?\*\//g;
   const notice = readFileSync(join(folder, main), "utf8")
     .match(head)
-    ?.find((comment) => /copyright|license/i.test(comment));
+    ?.find((comment) => /copyright (\(c\)|\d)|licen[cs]ed under|permission is hereby/i.test(comment));
+  if (!notice && license === "MIT" && typeof author === "string")
+    return `Copyright (c) ${author}\n\n${mitText()}`;
   if (!notice) throw new Error(`${name} carries no licence text: its notice cannot be passed on`);
   return notice;
+}
+
+/** The MIT licence without its line of copyright, as a package beside this one ships it. */
+function mitText() {
+  const text = readFileSync("node_modules/pdfkit/LICENSE", "utf8").trim();
+  return text.slice(text.indexOf("Permission is hereby granted"));
 }

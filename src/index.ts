@@ -8,7 +8,11 @@ export { type Mergeable, type MergedObjects, mergeClose, summedMag } from "./fib
 export { type StrandOrder, strandsFor } from "./fibre/order.ts";
 export { type StrandStock, strandStock } from "./fibre/stock.ts";
 export { holesCsv } from "./outputs/holesCsv.ts";
+export type { Dialect } from "./outputs/machine/gcode.ts";
+export { machineFiles } from "./outputs/machine/machineFiles.ts";
 export { planYaml } from "./outputs/planYaml.ts";
+export { preflightMachine } from "./outputs/preflight.ts";
+export { type Frame, proofWords } from "./outputs/proofWords.ts";
 export { scheduleCsv } from "./outputs/scheduleCsv.ts";
 export { scheduleJson } from "./outputs/scheduleJson.ts";
 export { starsCsv } from "./outputs/starsCsv.ts";
@@ -46,6 +50,7 @@ export {
   rasterizePreview,
   sceneOf,
 } from "./render/index.ts";
+export { boardAsCut, type CutPanelRecord } from "./schedule/asCut.ts";
 export { askForStrands } from "./schedule/ask.ts";
 export type * from "./schedule/fidelityTypes.ts";
 export { type Found, type FoundObject, findInSky } from "./schedule/find.ts";
@@ -57,6 +62,9 @@ export {
   planSky,
   scheduleFrom,
 } from "./schedule/makeSchedule.ts";
+export { type PassCount, passCounts } from "./schedule/passes.ts";
+export { type ProofHole, type Proofs, proofsOf } from "./schedule/proofs.ts";
+export { type SampleBoard, sampleBoard } from "./schedule/sampleBoard.ts";
 export { listStars, type StarRecord } from "./schedule/stars.ts";
 export type * from "./schedule/types.ts";
 export { validateSchedule } from "./schedule/validate.ts";

@@ -73,8 +73,8 @@ export async function drawWorkingDrawing(
 }
 
 let font: Font | undefined;
-/** Read once: `make` draws with it twice. */
-const shippedFont = (): Font => {
+/** Read once: `make` draws with it more than once. */
+export const shippedFont = (): Font => {
   font ??= loadFont(fontBytes());
   return font;
 };

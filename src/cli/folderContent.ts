@@ -1,12 +1,23 @@
 import { holesCsv } from "../outputs/holesCsv.ts";
+import type { Dialect } from "../outputs/machine/gcode.ts";
+import { panelSvg } from "../outputs/panelSvg.ts";
 import { planYaml } from "../outputs/planYaml.ts";
 import { scheduleCsv } from "../outputs/scheduleCsv.ts";
 import { scheduleJson } from "../outputs/scheduleJson.ts";
 import type { View } from "../projection/view.ts";
+import { boardAsCut } from "../schedule/asCut.ts";
 import type { Schedule } from "../schedule/types.ts";
-import { drawPreview, drawWorkingDrawing } from "./drawPreview.ts";
+import { drawPreview, drawWorkingDrawing, shippedFont, warnOfMissing } from "./drawPreview.ts";
+import { markingFiles, refusedOrPictures } from "./markingFiles.ts";
 import type { Terminal } from "./terminal.ts";
 import type { FolderContent } from "./writeFolder.ts";
+
+export interface FolderOptions {
+  /** The one fibre that pictures for a projector show; null for all. */
+  readonly onlyMm: number | null;
+  /** Of drilling programs. */
+  readonly dialect: Dialect;
+}
 
 /** All files that `make` writes, by path. */
 export async function folderContent(
@@ -14,7 +25,9 @@ export async function folderContent(
   view: View,
   previewWidthPx: number,
   terminal: Terminal,
+  { onlyMm, dialect }: FolderOptions,
 ): Promise<FolderContent> {
+  const pictures = refusedOrPictures(schedule, onlyMm, terminal);
   const content = new Map<string, string | Uint8Array>();
   content.set("schedule.csv", scheduleCsv(schedule.holes));
   content.set("schedule.json", scheduleJson(schedule));
@@ -26,10 +39,23 @@ export async function folderContent(
     );
   }
   content.set("ceiling.svg", await drawWorkingDrawing(schedule, view, "svg", 0, terminal));
+  for (const [path, picture] of await markingFiles(pictures, schedule, shippedFont(), terminal))
+    content.set(path, picture);
+  const diametersMm = schedule.fidelity.strands.map(({ diameterMm }) => diameterMm);
   for (const panel of schedule.panels) {
     const holes = schedule.holes.filter((hole) => hole.panel === panel.id);
-    content.set(`panels/${panel.id}/holes-face.csv`, holesCsv("face", panel, holes));
-    content.set(`panels/${panel.id}/holes-back.csv`, holesCsv("back", panel, holes));
+    const board = boardAsCut(panel, schedule.plan);
+    content.set(`panels/${panel.id}/holes-face.csv`, holesCsv("face", board, holes));
+    content.set(`panels/${panel.id}/holes-back.csv`, holesCsv("back", board, holes));
+    for (const frame of ["FACE", "BACK"] as const) {
+      const { svg, missingCharacters } = panelSvg(frame, board, holes, diametersMm, shippedFont());
+      warnOfMissing(missingCharacters, terminal);
+      content.set(`panels/${panel.id}/${frame.toLowerCase()}.svg`, svg);
+    }
   }
+  const { machineContent } = await import("./machineContent.ts");
+  for (const [path, text] of machineContent(schedule, dialect)) content.set(path, text);
+  const { paperContent } = await import("./paperContent.ts");
+  for (const [path, bytes] of await paperContent(schedule)) content.set(path, bytes);
   return content;
 }

@@ -1,4 +1,5 @@
 import { InvalidArgumentError } from "commander";
+import { parseLengthMm } from "../plan/lengths.ts";
 
 /** Option parser: a plain decimal number within bounds; trailing text is refused. */
 export const numberBetween =
@@ -34,3 +35,11 @@ export const minutesUpTo =
     }
     return value;
   };
+
+/** Option parser: the diameter of a fibre with its unit, in mm. */
+export const fibreDiameter = (text: string): number => {
+  const mm = parseLengthMm(text);
+  if (mm === null || mm <= 0)
+    throw new InvalidArgumentError("Write a fibre's diameter with its unit, such as 0.75mm.");
+  return mm;
+};

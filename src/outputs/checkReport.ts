@@ -2,6 +2,7 @@ import type { StrandOrder } from "../fibre/order.ts";
 import { placeWords } from "../plan/placeWords.ts";
 import { bearingOrigin } from "../schedule/bearing.ts";
 import { type BuildReport, buildReport } from "../schedule/buildReport.ts";
+import { type PassCount, passCounts } from "../schedule/passes.ts";
 import type { BearingRecord, ExtinctionRecord, Schedule } from "../schedule/types.ts";
 import { buildRows } from "./buildRows.ts";
 import { truthRows } from "./truthReport.ts";
@@ -53,6 +54,7 @@ export function checkReport(
       `${size.diameterMm} mm fibre, ${size.bitMm} mm bit: ${size.used} used of ${size.owned}${size.heldBack > 0 ? `, ${size.heldBack} held back` : ""}${size.dark > 0 ? `, ${size.dark} dark` : ""}`,
     ]);
   }
+  rows.push(...passRows(schedule));
   rows.push([
     "Reaches",
     fidelity.limitingMag === null ? "nothing" : `magnitude ${fidelity.limitingMag.toFixed(2)}`,
@@ -148,4 +150,16 @@ function missing({ fidelity }: Schedule): string {
     .slice(0, MOST_NAMED)
     .map((one) => `${one.name || `HIP ${one.hip}`} (${one.mag.toFixed(2)}: ${one.why})`);
   return `${count(all.length, "brighter object")}: ${named.join("; ")}${all.length > MOST_NAMED ? "; and so on" : ""}`;
+}
+
+/** Counts of both passes of drilling. */
+function passRows({ holes, plan }: Schedule): [string, string][] {
+  if (holes.length === 0) return [];
+  const { pilot, opening } = passCounts(holes, plan);
+  const told = (counts: readonly PassCount[]) =>
+    counts.map(({ bitMm, holes: its }) => `${its} of ${bitMm} mm`).join(", ");
+  return [
+    ["Drilling", `pass 1, pilot on the bare face: ${told(pilot)}`],
+    ["", `pass 2, opening from the back (${plan.work.opening}): ${told(opening)}`],
+  ];
 }

@@ -17,6 +17,8 @@ const POINT = "[x, y]: two lengths";
 const CORNERS = "three corners or more, [[0, 0], [600, 0], [600, 400]]";
 const TAPE = "a length as the tape gives it, such as 3660mm";
 const ID = "1 to 20 letters, digits or underscores";
+const PIXEL = "[x, y] in pixels from the picture's upper-left corner, y down";
+const KEYSTONE = "{panels: [A1], corners: {lowerLeft, lowerRight, upperRight, upperLeft}, measured}";
 const KEEP_OUTS = "{id, kind, at: [x, y], radius}, {id, kind, x, y, width, length} or {id, kind, outline}";
 
 /** What would be right, by path; array indices and names of free keys are written `[]`. */
@@ -93,6 +95,28 @@ const WANTED: Readonly<Record<string, string>> = {
   "keepOut[].at": POINT,
   "keepOut[].outline": CORNERS,
   "keepOut[].outline[]": POINT,
+  marking: "{groups: [[A1, A2]], background: dark, numbers: false, grid: 100mm, coarsest: 1mm}",
+  "marking.pixels":
+    "[width, height] of the projector's picture in pixels, each from 640 to 4096, such as [3840, 2160]",
+  "marking.pixels[]": "a whole number of pixels from 640 to 4096",
+  "marking.background": "dark (light marks on black) or light (dark marks on white)",
+  "marking.groups": "a list of groups of neighbouring panels, such as [[A1, A2], [B1, B2]]",
+  "marking.groups[]": "a group of 2 to 11 neighbouring panels, such as [A1, A2]",
+  "marking.groups[][]": ID,
+  "marking.keystone": `a list of ${KEYSTONE}`,
+  "marking.keystone[]": KEYSTONE,
+  "marking.keystone[].panels": "the panels of one picture: [A1], or a group such as [A1, A2]",
+  "marking.keystone[].panels[]": ID,
+  "marking.keystone[].corners": "{lowerLeft, lowerRight, upperRight, upperLeft}, each [x, y] in pixels",
+  ...Object.fromEntries(
+    ["lowerLeft", "lowerRight", "upperRight", "upperLeft"].flatMap((corner) => [
+      [`marking.keystone[].corners.${corner}`, PIXEL],
+      [`marking.keystone[].corners.${corner}[]`, "a number of pixels"],
+    ]),
+  ),
+  "marking.keystone[].measured":
+    "where the three check marks were found: [[x, y], [x, y], [x, y]], lengths measured as the picture says",
+  "marking.keystone[].measured[]": POINT,
   fibre: "{bundles: {count: 6, strands: {0.5mm: 70, 0.75mm: 20}}}",
   "fibre.bundles": "{count: 6, strands: {0.5mm: 70, 0.75mm: 20}}",
   "fibre.bundles.strands": "the strands of each diameter in one bundle, such as {0.5mm: 70, 0.75mm: 20}",
@@ -100,6 +124,29 @@ const WANTED: Readonly<Record<string, string>> = {
   "fibre.sharing": "ceiling (a bundle may feed any panel) or panel (each panel lives on whole bundles)",
   "fibre.reserve": "a percentage such as 3%",
   "fibre.milkyWay": "a percentage such as 15%",
+  paper: "{size: A4, margin: 6.5mm, overlap: 14mm, measured100: 100mm}",
+  "paper.size": "A4, A3, Letter, Tabloid or {roll: 610mm}, the width of a roll",
+  "paper.size.roll": "the width of the roll, such as 610mm",
+  "paper.margin": "what the printer leaves blank all round, such as 6.5mm",
+  "paper.overlap": "how wide a strip two tiles share, such as 14mm",
+  "paper.measured100": "what a ruler printed as 100 mm measures on the paper, such as 100.3mm",
+  work: "{pilot: 0.8mm, opening: pierce}",
+  "work.pilot": "the bit of the pilot pass, such as 0.8mm",
+  "work.opening": "pierce, hotNeedle or drill: how pilot holes are opened to size from the back",
+  cnc: "{mode: through, bed: [1200mm, 800mm]}",
+  "cnc.mode": "through (into a sacrificial board) or spot (dimples of 1 mm)",
+  "cnc.overdrill": "how far below the board holes end, such as 1mm",
+  "cnc.sacrificial": "the thickness of the sacrificial board, such as 12mm",
+  "cnc.peck": "auto, always or never",
+  "cnc.bed": "[along X, along Y]: how far the machine reaches, such as [1200mm, 800mm]",
+  "cnc.frame": "FACE (as seen from the room) or BACK (mirrored)",
+  "cnc.scribeBattens": "true or false",
+  "cnc.safeHeight": "how high above the board the bit travels, such as 15mm",
+  "cnc.spindle": "turns a minute, from 100 to 200000",
+  "cnc.feed": "how far the bit goes into the board in a minute, such as 200mm",
+  "cnc.scribeFeed": "how far the scribing tool goes in a minute, such as 600mm",
+  asCut: "the boards as measured, by panel: {A1: {width: 1386mm, length: 1487mm}}",
+  "asCut.diagonals": "{risingRight, fallingRight}, as seen from the room",
 };
 
 const pattern = (path: Path): string =>
@@ -162,6 +209,8 @@ export function describeIssue(issue: z.core.$ZodIssue, data: unknown, base: Path
       return issue.message
         .split("\n")
         .map((message, i) => ({ path: [...path, issue.keys[i]!], atKey: true, message }));
+    case "invalid_key":
+      return [{ path, atKey: true, message: `is not a key here; write ${ID}, such as A1` }];
     case "invalid_union": {
       if (seen === undefined) return one(`missing; write ${wanted ?? LENGTH_EXAMPLES}`);
       const branch = bestBranch(issue.errors);

@@ -1,8 +1,12 @@
+import { asCutProblems } from "./asCutProblems.ts";
 import { fillCeiling } from "./ceiling.ts";
+import { cncProblems } from "./cncProblems.ts";
 import type { Problem } from "./describeIssue.ts";
 import { InputError, UnbuildableError } from "./errors.ts";
 import { diameterOfKeyMm } from "./lengths.ts";
+import { markingProblems } from "./markingProblems.ts";
 import { battenProblems } from "./panelIds.ts";
+import { leastOverlapMm, paperProblems, usualOverlapMm } from "./paper.ts";
 import type { CeilingPlan, FibreSizePlan, PlacePlan, Plan, ShowPlan, ViewPlan } from "./plan.ts";
 import { reliefProblems } from "./reliefHoles.ts";
 import { type PlanInput, planSchema } from "./schema.ts";
@@ -67,7 +71,7 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
     }
   }
 
-  problems.push(...battenProblems(input));
+  problems.push(...battenProblems(input), ...asCutProblems(input), ...markingProblems(input));
 
   if (input.keepOut.length > 0 && input.drawnAs === undefined) {
     problem(
@@ -129,6 +133,15 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
     }
   }
 
+  const { size: paperSize, margin, overlap = usualOverlapMm(sizes), measured100 } = input.paper;
+  const paper = { size: paperSize, margin, overlap, measured100 };
+  problems.push(...paperProblems(paper, leastOverlapMm(sizes)));
+  problems.push(
+    ...cncProblems(
+      input,
+      sizes.filter(({ diameter }) => (strands[`${diameter}mm`] ?? 0) > 0),
+    ),
+  );
   for (const message of reliefProblems(input, sizes, strands))
     problem(["frame", "bored", "diameter"], message);
 
@@ -152,6 +165,7 @@ export function fillPlan(input: PlanInput, lookUp?: PlaceLookUp): { plan: Plan }
         milkyWay: input.fibre.milkyWay,
         sharing: input.fibre.sharing ?? "ceiling",
       },
+      paper,
     }),
   };
 }

@@ -31,6 +31,10 @@ export const ownKey = (schema: KeySchema, key: string): KeySchema | undefined =>
 /** Free keys, such as the diameters of `fibre.bundles.strands`. */
 export const hasFreeKeys = (schema: KeySchema): boolean => typeof schema.additionalProperties === "object";
 
+/** Groups under free keys, such as the boards of `asCut` by panel: their names have no dots, and their keys follow. */
+const holdsGroups = ({ additionalProperties }: KeySchema): boolean =>
+  typeof additionalProperties === "object" && additionalProperties.properties !== undefined;
+
 const isIndex = (step: string): boolean => /^\d+$/.test(step);
 
 /** What one step leads to; empty for a key that nobody knows. */
@@ -49,7 +53,7 @@ export function stepInto(schemas: readonly KeySchema[], step: string): readonly 
 export function joinFreeKeys(schema: KeySchema, steps: readonly string[]): readonly string[] {
   let here: readonly KeySchema[] = formsOf(schema);
   for (const [depth, step] of steps.entries()) {
-    if (here.length > 0 && here.every(hasFreeKeys))
+    if (here.length > 0 && here.every(hasFreeKeys) && !here.some(holdsGroups))
       return [...steps.slice(0, depth), steps.slice(depth).join(".")];
     here = stepInto(here, step);
   }

@@ -7,18 +7,20 @@ export function rowLetters(row: number): string {
   return (rest > 0 ? rowLetters(rest - 1) : "") + String.fromCharCode(65 + (row % 26));
 }
 
+/** Of a grid or a list, in their order. */
+export const panelIdsOf = (panels: PlanInput["panels"]): string[] =>
+  Array.isArray(panels)
+    ? panels.map(({ id }) => id)
+    : Array.from({ length: panels.rows * panels.columns }, (_, i) => {
+        const row = Math.floor(i / panels.columns);
+        return `${rowLetters(row)}${(i % panels.columns) + 1}`;
+      });
+
 /** Battens of the person's own need a panel and a length. */
 export function battenProblems({ frame, panels }: PlanInput): Problem[] {
   if (frame === "none" || frame.battens.length === 0) return [];
-  const ids = new Set<string>(
-    Array.isArray(panels)
-      ? panels.map(({ id }) => id)
-      : Array.from({ length: panels.rows * panels.columns }, (_, i) => {
-          const row = Math.floor(i / panels.columns);
-          return `${rowLetters(row)}${(i % panels.columns) + 1}`;
-        }),
-  );
-  const known = [...ids];
+  const known = panelIdsOf(panels);
+  const ids = new Set(known);
   return frame.battens.flatMap(({ panel, from, to }, i): Problem[] => {
     const path = ["frame", "battens", i];
     if (!ids.has(panel)) {

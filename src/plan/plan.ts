@@ -25,7 +25,51 @@ export interface Plan {
   readonly holes: HoleRulesPlan;
   readonly keepOut: readonly KeepOutPlan[];
   readonly placement: PlacementPlan;
+  readonly marking: MarkingPlan;
   readonly lightSource?: LightSourcePlan | readonly LightSourcePlan[];
+  readonly paper: PaperPlan;
+  readonly work: WorkPlan;
+  readonly cnc: CncPlan;
+  /** Boards as they came from the saw, by panel id. */
+  readonly asCut: Readonly<Record<string, CutBoardPlan>>;
+}
+
+/** The two passes: pilot holes on the bare face, then opening to size from the back. */
+export interface WorkPlan {
+  /** Bit of the pilot pass; a thinner hole is piloted with its own bit. */
+  readonly pilot: number;
+  readonly opening: "pierce" | "hotNeedle" | "drill";
+}
+
+export interface CncPlan {
+  /** Holes through the board into a sacrificial one, or dimples of 1 mm. */
+  readonly mode: "through" | "spot";
+  /** How far below the board through holes end; 0.3 of the bit and half a millimetre when not given. */
+  readonly overdrill?: number;
+  /** Thickness of the sacrificial board under the work. */
+  readonly sacrificial: number;
+  readonly peck: "auto" | "always" | "never";
+  /** Reach of the machine: along X, along Y. Unbounded when not given. */
+  readonly bed?: readonly [number, number];
+  /** Of drill.nc. */
+  readonly frame: "FACE" | "BACK";
+  readonly scribeBattens: boolean;
+  /** Above the board: where the bit travels between tools and at the end. */
+  readonly safeHeight: number;
+  /** Turns a minute: a starting value. */
+  readonly spindle: number;
+  /** mm a minute into the board, for every bit; by the bit when not given. A starting value. */
+  readonly feed?: number;
+  /** mm a minute along the battens' lines. */
+  readonly scribeFeed: number;
+}
+
+/** Measured on the board: FACE, as seen from the room. */
+export interface CutBoardPlan {
+  readonly width: number;
+  readonly length: number;
+  /** From lower left to upper right, and from upper left to lower right. */
+  readonly diagonals?: { readonly risingRight: number; readonly fallingRight: number };
 }
 
 export interface PlacePlan {
@@ -237,10 +281,60 @@ export interface PlacementPlan {
   readonly turn: number;
 }
 
+/** In pixels from the picture's upper-left corner, y down: the first pixel covers 0 to 1, its centre is at 0.5. */
+export type PixelPlan = readonly [number, number];
+
+/** Where four corners of the boards fall in a projector's picture, named as seen on the FACE. */
+export interface PictureCorners {
+  readonly lowerLeft: PixelPlan;
+  readonly lowerRight: PixelPlan;
+  readonly upperRight: PixelPlan;
+  readonly upperLeft: PixelPlan;
+}
+
+export interface KeystonePlan {
+  /** Those of the picture: one panel, or a group. */
+  readonly panels: readonly string[];
+  readonly corners: PictureCorners;
+  /** Where the three check marks were found, mm as the picture states them; in its order. */
+  readonly measured?: readonly [PointPlan, PointPlan, PointPlan];
+}
+
+/** Pictures for a projector, to mark boards by. */
+export interface MarkingPlan {
+  /** Width and height of the picture. */
+  readonly pixels: readonly [number, number];
+  readonly background: "dark" | "light";
+  /** Write each hole's number beside its mark. */
+  readonly numbers: boolean;
+  /** Pitch of the grid. */
+  readonly grid: number;
+  /** Most mm that a pixel may cover. */
+  readonly coarsest: number;
+  /** Neighbouring panels that are marked in one picture. */
+  readonly groups: readonly (readonly string[])[];
+  readonly keystone: readonly KeystonePlan[];
+  /** Draw also the picture that tells pixels on the board. */
+  readonly pixelRuler: boolean;
+}
+
 export interface LightSourcePlan {
   readonly id?: string;
   readonly x: number;
   readonly y: number;
   readonly above: number;
   readonly ports?: number;
+}
+
+export type PaperName = "A4" | "A3" | "Letter" | "Tabloid";
+
+/** What templates and labels are printed on. */
+export interface PaperPlan {
+  readonly size: PaperName | { readonly roll: number };
+  /** What the printer cannot print on, all round. */
+  readonly margin: number;
+  /** Two tiles side by side show the same strip, so wide on the board. */
+  readonly overlap: number;
+  /** What a ruler printed as 100 mm measures on the paper. */
+  readonly measured100: number;
 }

@@ -1,6 +1,7 @@
 import * as z from "zod";
 import { LENGTH_EXAMPLES, parseLengthMm } from "./lengths.ts";
 import { nearestName } from "./nearestName.ts";
+import { PAPER_NAMES } from "./paper.ts";
 
 // Each schema is used once a run: compiling its parser would cost more than it saves.
 z.config({ jitless: true });
@@ -293,6 +294,71 @@ const lightSource = strict("lightSource", {
   ports: z.int().min(1).max(1000).optional(),
 });
 
+const paper = strict("paper", {
+  size: z.union([z.enum(PAPER_NAMES), strict("paper.size", { roll: positive() })]).default("A4"),
+  margin: nonNegative().default(6.5),
+  overlap: positive().optional(),
+  measured100: positive().default(100),
+});
+
+/** A board that came from the saw: its width and length, and its diagonals as seen from the room. */
+const cutBoard = strict("asCut[]", {
+  width: positive(),
+  length: positive(),
+  diagonals: strict("asCut[].diagonals", { risingRight: positive(), fallingRight: positive() }).optional(),
+});
+
+const work = strict("work", {
+  pilot: positive().default(0.8),
+  opening: z.enum(["pierce", "hotNeedle", "drill"]).default("pierce"),
+});
+
+const cnc = strict("cnc", {
+  mode: z.enum(["through", "spot"]).default("through"),
+  overdrill: nonNegative().optional(),
+  sacrificial: positive().default(12),
+  peck: z.enum(["auto", "always", "never"]).default("auto"),
+  bed: z.tuple([positive(), positive()]).optional(),
+  frame: z.enum(["FACE", "BACK"]).default("FACE"),
+  scribeBattens: z.boolean().default(false),
+  safeHeight: positive().default(15),
+  spindle: z.number().min(100).max(200_000).default(12_000),
+  feed: positive().optional(),
+  scribeFeed: positive().default(600),
+});
+
+/** A picture of 4K at most; smaller than this nobody could read its words. */
+const pictureSide = () => z.int().min(640).max(4096);
+const pixel = () => z.tuple([z.number(), z.number()]);
+const panelIds = () => z.array(panelId()).min(1).max(11);
+
+const marking = strict("marking", {
+  pixels: z.tuple([pictureSide(), pictureSide()]).default([3840, 2160]),
+  background: z.enum(["dark", "light"]).default("dark"),
+  numbers: z.boolean().default(false),
+  grid: positive()
+    .refine((mm) => mm >= 10, "a grid under 10 mm hides the marks; write such as 100mm")
+    .default(100),
+  coarsest: positive().default(1),
+  groups: z.array(panelIds().min(2)).max(1000).default([]),
+  keystone: z
+    .array(
+      strict("marking.keystone[]", {
+        panels: panelIds(),
+        corners: strict("marking.keystone[].corners", {
+          lowerLeft: pixel(),
+          lowerRight: pixel(),
+          upperRight: pixel(),
+          upperLeft: pixel(),
+        }),
+        measured: z.tuple([point, point, point]).optional(),
+      }),
+    )
+    .max(1000)
+    .default([]),
+  pixelRuler: z.boolean().default(false),
+});
+
 /** The plan file as a person writes it. `read.ts` fills what depends on several keys. */
 export const planSchema = strict("", {
   lacunar: z.literal(1),
@@ -344,7 +410,12 @@ export const planSchema = strict("", {
       .default(0),
     turn: z.number().min(0).max(WIDEST_TURN_DEG).default(0),
   }).prefault({}),
+  marking: marking.prefault({}),
   lightSource: z.union([lightSource, z.array(lightSource).min(1).max(100)]).optional(),
+  paper: paper.prefault({}),
+  work: work.prefault({}),
+  cnc: cnc.prefault({}),
+  asCut: z.record(panelId(), cutBoard).default({}),
 });
 
 export type PlanInput = z.infer<typeof planSchema>;

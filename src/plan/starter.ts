@@ -78,9 +78,19 @@ fibre:
   milkyWay: 0%             # of the thinnest strands: sown along the Milky Way as dots of no star; 30% is well seen
   sharing: ceiling         # a bundle may feed any panel
 
+# How the panels are drilled: pilot holes on the bare face, then opened from the back (pierce, hotNeedle or drill). For a router
+# with a small bed: bed: [along X, along Y]. Boards as they came from the saw: asCut.
+#   work: {pilot: 0.8mm, opening: pierce}
+#   cnc: {mode: through, bed: [1200mm, 800mm], sacrificial: 12mm}
+#   asCut: {A1: {width: 1206mm, length: 1205mm, diagonals: {risingRight: 1705mm, fallingRight: 1705mm}}}
+
 holes:
   edge: 12mm               # from a hole's rim to the board's edge
   spacing: 3mm
   merge: 1mm               # stars closer than this share a hole, their light added
   maxShift: 60mm           # how far a star may be moved to a place that can be drilled
+
+# What templates and labels are printed on: A4, A3, Letter, Tabloid or {roll: 610mm}. If a ruler of a printed template measures
+# other than 100 mm, write what it does measure, and make the templates again.
+paper: {size: A4, measured100: 100mm}
 `;

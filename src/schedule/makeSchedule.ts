@@ -13,6 +13,7 @@ import { geoPlaceOf } from "../sky/place.ts";
 import type { SkyData } from "../sky/skyData.ts";
 import { refuseAimBelowHorizon } from "./aimBelowHorizon.ts";
 import { type ObjectsSetAside, selectAllHoles } from "./allHoles.ts";
+import { checkAsCut } from "./asCutChecks.ts";
 import { bearingWarning } from "./bearing.ts";
 import { buildWarnings } from "./buildWarnings.ts";
 import { closedPanels } from "./closedPanels.ts";
@@ -33,6 +34,7 @@ import {
   farZoneWarning,
   foldedBodiesWarnings,
   noMoonWarning,
+  paperWarning,
   tightBitWarnings,
   unusedBearingWarning,
 } from "./warnings.ts";
@@ -159,6 +161,8 @@ function scheduleAndSetAside(
   const records = panels.map((panel, i) =>
     panelRecord(panel, neighbours[i]!, onPanel.get(panel.id)!, bored, plan),
   );
+  const asCut = checkAsCut(records, holes, plan);
+  if (asCut.findings.length > 0) throw new UnbuildableError(asCut.findings);
   const warnings = [
     ...moment.notices,
     farZoneWarning(moment, plan),
@@ -168,10 +172,12 @@ function scheduleAndSetAside(
     ...emptyCeilingWarnings(plan, field.view),
     ...marginWarnings,
     ...buildWarnings(inCeilingFrame(plan), panels),
+    paperWarning(plan),
     ...tightBitWarnings(plan),
     darkStrandsWarning(fidelity.strands, !selection.anyDropped),
     ...panelWarnings(panels, plan),
     boreFirstWarning(records, plan),
+    ...asCut.warnings,
     ...foldedBodiesWarnings(selection, field, sky, plan.holes.merge),
     noMoonWarning(field),
     ...setAsideWarnings,

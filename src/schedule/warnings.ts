@@ -51,6 +51,15 @@ export function farZoneWarning({ offsetHours }: Moment, plan: Plan): string | nu
   return `clocks ${offsetHours} h from UTC do not fit longitude ${plan.place.longitude}, where the Sun keeps ${(plan.place.longitude / 15).toFixed(1)} h: check the sign of the longitude (east is positive) and the time zone`;
 }
 
+/** As a rule of the trade, a sheet whose 100 mm are over 0.5 mm off is not used (common practice). */
+const MOST_PAPER_OFF_MM = 0.5;
+
+export function paperWarning({ paper: { measured100 } }: Plan): string | null {
+  const off = measured100 - 100;
+  if (Math.abs(off) <= MOST_PAPER_OFF_MM + 1e-9) return null;
+  return `paper.measured100: 100 mm come out ${Number(Math.abs(off).toFixed(3))} mm too ${off > 0 ? "long" : "short"}, more than paper does (0.5 mm): templates are drawn at ${Number((1e4 / measured100).toFixed(3))} % so that the board is right, but look first whether the printer scales`;
+}
+
 /** With an aim off the zenith +Y follows the aim. */
 export const unusedBearingWarning = (plan: Plan, view: View): string | null =>
   (plan.view.topBearing !== 0 || plan.view.topBearingFrom !== undefined) && !view.aimedAtZenith

@@ -49,17 +49,29 @@ describe("make", () => {
   it("writes all files, each with its checksum in the manifest, and nothing beside", () => {
     expect(lacunar(["make", plan, "-o", out])).toMatchObject({ code: 0, out: "" });
     const panels = ["A1", "A2", "B1", "B2"].flatMap((id) => [
+      `marking/${id}.png`,
+      `panels/${id}/back.svg`,
+      `panels/${id}/face.svg`,
       `panels/${id}/holes-back.csv`,
       `panels/${id}/holes-face.csv`,
+      `panels/${id}/panel.dxf`,
+      `panels/${id}/drill.nc`,
+      `panels/${id}/drill-pilot.nc`,
+      `panels/${id}/drill.xnc`,
+      `panels/${id}/template-back.pdf`,
+      `panels/${id}/template-face.pdf`,
     ]);
     expect(filesIn(out)).toEqual(
       [
         "ceiling.svg",
+        "labels.pdf",
         "manifest.json",
         ...panels,
         "plan.yaml",
         "preview-labelled.png",
         "preview.png",
+        "sample.dxf",
+        "sample.pdf",
         "schedule.csv",
         "schedule.json",
       ].sort(),
@@ -86,6 +98,17 @@ describe("make", () => {
       // Ours, so that a later run may replace it.
       expect(lacunar(["preview", plan, "-o", picture, "--drawing", ...args]).code).toBe(0);
     }
+  });
+
+  it("adds plain moves for controllers without cycles, and refuses a dialect that it does not know", () => {
+    const plain = join(folder, "plain");
+    expect(lacunar(["make", plan, "-o", plain, "--dialect", "plain"]).code).toBe(0);
+    expect(filesIn(plain)).toContain("panels/A1/drill-0.60mm.nc");
+    expect(filesIn(plain)).toContain("panels/A1/drill.nc");
+    expect(lacunar(["make", plan, "-o", plain, "--dialect", "baroque"])).toMatchObject({
+      code: 2,
+      err: expect.stringContaining("rs274, plain"),
+    });
   });
 
   it("gives the same bytes for the same plan, and for the plan it wrote out", () => {
