@@ -2,6 +2,7 @@ import { holesCsv } from "../outputs/holesCsv.ts";
 import type { Dialect } from "../outputs/machine/gcode.ts";
 import { panelSvg } from "../outputs/panelSvg.ts";
 import { planYaml } from "../outputs/planYaml.ts";
+import { preflightLists } from "../outputs/preflightLists.ts";
 import { scheduleCsv } from "../outputs/scheduleCsv.ts";
 import { scheduleJson } from "../outputs/scheduleJson.ts";
 import type { View } from "../projection/view.ts";
@@ -52,6 +53,11 @@ export async function folderContent(
       warnOfMissing(missingCharacters, terminal);
       content.set(`panels/${panel.id}/${frame.toLowerCase()}.svg`, svg);
     }
+    const text = (name: string) => [name, content.get(`panels/${panel.id}/${name}`) as string] as const;
+    const lists = ["holes-face.csv", "holes-back.csv", "face.svg", "back.svg"].map(text);
+    const faults = preflightLists(board, holes, new Map(lists));
+    if (faults.length > 0)
+      throw new Error(`what was to be written breaks the schedule: ${faults.slice(0, 5).join("; ")}`);
   }
   const { machineContent } = await import("./machineContent.ts");
   for (const [path, text] of machineContent(schedule, dialect)) content.set(path, text);

@@ -7,14 +7,7 @@ import type { Hole, PanelRecord } from "../schedule/types.ts";
 import { type DrawnHole, readDxfCircles, readXnc } from "./machine/readDrawn.ts";
 import { readGcode } from "./machine/readGcode.ts";
 import { allBitsMm, pilotBitMm } from "./machine/tools.ts";
-
-/** Between a hole and where an output puts it. */
-const SAME_MM = 0.01;
-
-/** What a hole must be in one output. */
-interface Wanted extends DrawnHole {
-  readonly hole: string;
-}
+import { SAME_MM, same, sameHoles, type WantedHole } from "./sameHoles.ts";
 
 /**
  * Reads back what is about to be written for the machine, against the schedule: every hole once, at its place, with its bit, inside the
@@ -32,7 +25,11 @@ export function preflightMachine(
   const board = boardAsCut(panel, plan);
   const bits = new Set(plan.fibre.sizes.map(({ bit }) => bit));
   const onBoard = holes.flatMap((hole) => placeFaults(hole, board, bits));
-  const inFile = (names: readonly string[], read: () => readonly DrawnHole[], wanted: readonly Wanted[]) => {
+  const inFile = (
+    names: readonly string[],
+    read: () => readonly DrawnHole[],
+    wanted: readonly WantedHole[],
+  ) => {
     try {
       if (names.length === 0) return ["no such file was made"];
       return sameHoles(wanted, read());
@@ -45,10 +42,10 @@ export function preflightMachine(
   const programs = (pattern: RegExp) => [...files.keys()].filter((name) => pattern.test(name)).sort();
   const strokes = (names: readonly string[], boardMm: number) =>
     names.flatMap((name) => readProgram(files.get(name)!, bitOfName(name), plan, boardMm));
-  const starsOnly = (drawn: readonly DrawnHole[], wanted: readonly Wanted[]) =>
+  const starsOnly = (drawn: readonly DrawnHole[], wanted: readonly WantedHole[]) =>
     // Several set-ups may drill dowels besides; they are no holes of the schedule.
     plan.cnc.bed === undefined ? drawn : drawn.filter((one) => wanted.some((hole) => same(hole, one)));
-  const onSide = (frame: "FACE" | "BACK", pilot: boolean): Wanted[] =>
+  const onSide = (frame: "FACE" | "BACK", pilot: boolean): WantedHole[] =>
     holes.map((hole) => ({
       hole: hole.hole,
       ...(frame === "FACE" ? { xMm: hole.xMm, yMm: hole.yMm } : faceToBack(hole, board.widthMm)),
@@ -104,11 +101,6 @@ const bitOfName = (name: string): number | null => {
   return bit === undefined ? null : Number(bit);
 };
 
-const same = (a: DrawnHole, b: DrawnHole) =>
-  Math.abs(a.xMm - b.xMm) <= SAME_MM &&
-  Math.abs(a.yMm - b.yMm) <= SAME_MM &&
-  Math.abs(a.bitMm - b.bitMm) < 0.006;
-
 function readProgram(text: string, fileBitMm: number | null, plan: Plan, boardMm: number): DrawnHole[] {
   const bits = allBitsMm(plan);
   return readGcode(text).map(({ xMm, yMm, depthMm, tool, spindleOn }) => {
@@ -121,31 +113,6 @@ function readProgram(text: string, fileBitMm: number | null, plan: Plan, boardMm
       throw new Error(`a stroke at ${xMm}, ${yMm} ends ${depthMm} mm deep, not ${wanted}`);
     return { xMm, yMm, bitMm };
   });
-}
-
-/** Both ways: no hole missing, none too many, none twice. */
-function sameHoles(wanted: readonly Wanted[], drawn: readonly DrawnHole[]): string[] {
-  const cell = (mm: number) => Math.round(mm);
-  const at = new Map<string, DrawnHole[]>();
-  for (const one of drawn) {
-    const key = `${cell(one.xMm)} ${cell(one.yMm)}`;
-    const list = at.get(key);
-    if (list) list.push(one);
-    else at.set(key, [one]);
-  }
-  const faults: string[] = [];
-  let met = 0;
-  for (const hole of wanted) {
-    let its = 0;
-    for (const dx of [-1, 0, 1])
-      for (const dy of [-1, 0, 1])
-        for (const one of at.get(`${cell(hole.xMm) + dx} ${cell(hole.yMm) + dy}`) ?? [])
-          if (same(hole, one)) its++;
-    met += its;
-    if (its !== 1) faults.push(its === 0 ? `${hole.hole} is missing` : `${hole.hole} is there ${its} times`);
-  }
-  if (met !== drawn.length) faults.push(`${drawn.length - met} holes that are not in the schedule`);
-  return faults;
 }
 
 function placeFaults(
