@@ -41,6 +41,8 @@ class TourSearch {
   private readonly at: Int32Array;
   private readonly queue: number[] = [];
   private readonly isQueued: Uint8Array;
+  /** How far each near neighbour is. */
+  private readonly nearAway: readonly Float64Array[];
   /** Pieces turned round: [from, to, ...], places in the tour. */
   private readonly turned: number[] = [];
   private seed = 1;
@@ -56,6 +58,11 @@ class TourSearch {
     this.at = new Int32Array(this.n);
     for (let k = 0; k < this.n; k++) this.at[this.tour[k]!] = k;
     this.isQueued = new Uint8Array(this.n);
+    this.nearAway = near.map((list, i) => {
+      const away = new Float64Array(list.length);
+      for (let k = 0; k < list.length; k++) away[k] = distance(i, list[k]!);
+      return away;
+    });
   }
 
   improveAll(): void {
@@ -131,9 +138,10 @@ class TourSearch {
    * a near point of its own in the same manner, and the end that is loose then to `first`. Nothing is turned before it is known to gain.
    */
   private twoTurns(first: number, loose: number): number {
-    const { distance, near, at, n } = this;
+    const { distance, near, nearAway, at, n } = this;
     const isAhead = this.beside(first, 1) === loose;
-    const [toStart, toEnd] = isAhead ? ([-1, 1] as const) : ([1, -1] as const);
+    const toStart = isAhead ? -1 : 1;
+    const toEnd = isAhead ? 1 : -1;
     const open = distance(first, loose);
     // Places counted from the loose end, away from `first`.
     const zero = at[loose]!;
@@ -141,9 +149,10 @@ class TourSearch {
     let bestGain = FLOAT;
     let [to1, end1, to2, end2] = [-1, -1, -1, -1];
     const list1 = near[loose]!;
+    const away1 = nearAway[loose]!;
     for (let i = 0; i < list1.length; i++) {
       const to = list1[i]!;
-      const left = open - distance(loose, to);
+      const left = open - away1[i]!;
       if (left <= FLOAT) break;
       const end = this.beside(to, toStart);
       if (to === first || end === loose || this.isFixed(to, end)) continue;
@@ -152,9 +161,10 @@ class TourSearch {
       if (closed > bestGain) [bestGain, to1, end1, to2, end2] = [closed, to, end, -1, -1];
       const place = placeOf(to);
       const list2 = near[end]!;
+      const away2 = nearAway[end]!;
       for (let j = 0; j < list2.length; j++) {
         const next = list2[j]!;
-        const left2 = opened - distance(end, next);
+        const left2 = opened - away2[j]!;
         if (left2 <= bestGain) break;
         if (next === first || next === to) continue;
         // Before `to` the piece is turned round by then.
