@@ -2,7 +2,7 @@ import { type Finding, InputError, UnbuildableError } from "../plan/errors.ts";
 import { sameGroup } from "../plan/markingProblems.ts";
 import type { KeystonePlan, Plan } from "../plan/plan.ts";
 import { type FourPoints, type Point, through } from "../projection/homography.ts";
-import { boardAsCut, ringAsCut } from "./asCut.ts";
+import { boardAsCut, withTrueCorners } from "./asCut.ts";
 import { layOutBoards } from "./markingBoards.ts";
 import { checkMarks } from "./markingChecks.ts";
 import { outerCorners, plainFrame, warpedFrame } from "./markingFrame.ts";
@@ -19,7 +19,7 @@ import type { Hole, PanelRecord, Schedule } from "./types.ts";
 export function markingPictures(schedule: Schedule, onlyMm: number | null = null): MarkingPicture[] {
   const { plan, panels } = schedule;
   refuseOtherSize(plan, onlyMm);
-  const byId = new Map(panels.map((panel) => [panel.id, boardToMark(panel, plan)]));
+  const byId = new Map(panels.map((panel) => [panel.id, withTrueCorners(boardAsCut(panel, plan))]));
   const holesOf = new Map(panels.map(({ id }) => [id, [] as Hole[]]));
   for (const hole of schedule.holes) holesOf.get(hole.panel)!.push(hole);
   const findings: Finding[] = [];
@@ -38,12 +38,6 @@ export function markingPictures(schedule: Schedule, onlyMm: number | null = null
   });
   if (findings.length > 0) throw new UnbuildableError(findings);
   return pictures;
-}
-
-/** The board as cut; out of square, with its true corners, since they are what the picture is set on. */
-function boardToMark(panel: PanelRecord, plan: Plan): PanelRecord {
-  const board = boardAsCut(panel, plan);
-  return board.asCut?.diagonals === undefined ? board : { ...board, outlineMm: ringAsCut(board.asCut) };
 }
 
 function pictureOf(
