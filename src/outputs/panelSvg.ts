@@ -66,7 +66,7 @@ export function panelSvg(
   });
   const sentences = [
     `Panel ${id} ${FRAME_WORDS[frame]}`,
-    `1 : 1, mm: page ${n(widthMm)} x ${n(lengthMm)} mm, the board's bounding box.`,
+    `1 : 1, mm: page ${n(widthMm)} x ${n(lengthMm)} mm, ${squareness === null ? "the board's bounding box" : "the board's width and length from the reference edge's lower end"}.`,
     frame === "FACE"
       ? "The left edge is the reference edge; the upper edge is the ceiling's top side."
       : "The right edge is the reference edge, the FACE's left; the upper edge is the ceiling's top side.",

@@ -15,6 +15,6 @@ export function fromCornerWords(board: CutPanelRecord | PanelRecord, frame: Fram
   if (nearest.isOrigin) return `the board's lower-left corner on the ${frame}`;
   const outOfSquare = drawn !== board;
   const { xMm, yMm } = outOfSquare ? { xMm: frame === "FACE" ? 0 : board.widthMm, yMm: 0 } : nearest;
-  const corner = outOfSquare ? "the lower end of the reference edge" : "the board's corner";
-  return `the lower-left corner of the board's bounding box on the ${frame}, where there is no board: measure from ${corner} at x ${xMm.toFixed(2)} mm, y ${yMm.toFixed(2)} mm`;
+  const corner = outOfSquare ? "the reference edge's lower end" : "the board's corner";
+  return `the lower-left corner of the board's bounding box on the ${frame}, which is no board: measure from ${corner} at x ${xMm.toFixed(2)}, y ${yMm.toFixed(2)} mm`;
 }
