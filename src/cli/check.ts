@@ -31,10 +31,24 @@ export function addCheck(program: Command): void {
     .option("--json", "JSON in place of words")
     .action(async (path: string, _options: unknown, command: Command) => {
       const options = command.optsWithGlobals<CheckOptions>();
-      const { askForStrands, buildJson, buildReport, checkReport, freeMoments, freeReport, validScheduled } =
-        await import("./core.ts");
+      const {
+        askForStrands,
+        buildJson,
+        buildReport,
+        checkReport,
+        freeMoments,
+        freeReport,
+        markingFindings,
+        validScheduled,
+      } = await import("./core.ts");
       const { schedule, planned, setAside, sky } = await orReasonsAsJson(options, () => validScheduled(path));
-      const { plan, civil, instantUtc, panels, fidelity, warnings } = schedule;
+      const { plan, civil, instantUtc, panels, fidelity } = schedule;
+      // The plan can be built; it is the pictures that make would not draw.
+      const refused = markingFindings(schedule).map(
+        ({ code, message }) =>
+          `${code === "marking-too-coarse" ? "marking.coarsest: " : ""}make would refuse a picture: ${message}`,
+      );
+      const warnings = [...schedule.warnings, ...refused];
       const order =
         options.faintest === undefined
           ? null

@@ -13,6 +13,7 @@ export { askForStrands } from "../schedule/ask.ts";
 export { buildReport } from "../schedule/buildReport.ts";
 export { freeMoments } from "../schedule/freeMoments.ts";
 export { planSky } from "../schedule/makeSchedule.ts";
+export { markingFindings } from "../schedule/marking.ts";
 export { listStars } from "../schedule/stars.ts";
 export { dataVersion, loadBoundaries, loadSkyData } from "./dataFiles.ts";
 export { locating, readPlanFile } from "./planFile.ts";

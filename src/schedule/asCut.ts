@@ -12,7 +12,8 @@ export interface CutPanelRecord extends PanelRecord {
 /**
  * The board that outputs speak of: as measured, where the plan says so, else as planned. Frame FACE; x is measured from the
  * reference edge (the face's left edge) and y from that edge's lower end, so holes keep their places and xBack is the width as
- * cut less xFace. The frame is built to the board as cut. Drawn square: how far out of square it is, is told in words.
+ * cut less xFace. The frame is built to the board as cut. Its outline is square here, width by length;
+ * `withTrueCorners` gives what is drawn.
  */
 export function boardAsCut(
   panel: PanelRecord,
@@ -58,6 +59,15 @@ export function boardAsCut(
     asCut,
   };
 }
+
+/**
+ * The same board with its true outline, for what is drawn or projected: out of square, its right-hand corners lie a little above or
+ * below the bounding box of width by length, which stays. Holes are measured from the reference edge and do not move.
+ */
+export const withTrueCorners = <T extends CutPanelRecord | PanelRecord>(board: T): T =>
+  "asCut" in board && board.asCut?.diagonals !== undefined
+    ? { ...board, outlineMm: ringAsCut(board.asCut) }
+    : board;
 
 const written = (ring: Ring): Ring => ring.map(([x, y]) => [hundredths(x), hundredths(y)] as const);
 

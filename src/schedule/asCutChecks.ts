@@ -1,13 +1,12 @@
 import { distanceToRing, ringHolds } from "../panel/rings.ts";
 import type { Finding } from "../plan/errors.ts";
 import type { Plan } from "../plan/plan.ts";
-import { boardAsCut, type CutPanelRecord, outOfSquareMm, ringAsCut } from "./asCut.ts";
+import { boardAsCut, type CutPanelRecord, ringAsCut } from "./asCut.ts";
+import { outOfSquareWords } from "./outOfSquare.ts";
 import type { Hole, PanelRecord } from "./types.ts";
 
 const mm = (value: number) => `${Number(value.toFixed(2))}`;
 
-/** More than this from square is told. */
-const OUT_OF_SQUARE_MM = 1;
 /** A saw is not that far out: two figures were swapped, or another panel was measured. */
 const NOT_THIS_BOARD_MM = 10;
 const FLOAT = 1e-6;
@@ -103,7 +102,7 @@ function checkBoard(planned: PanelRecord, cut: CutPanelRecord, holes: readonly H
         : [
             `${at}: ${some(nearBatten!)} ${nearBatten!.length === 1 ? "leaves its" : "leave their"} margin: down to ${mm(leastBatten)} mm from rim to batten, not holes.batten of ${mm(plan.holes.batten)} mm; shift the batten, not the hole`,
           ]),
-      ...outOfSquare(cut),
+      ...squareness(outOfSquareWords(cut, "FACE")),
     ],
   };
 }
@@ -125,13 +124,4 @@ function otherBoard(planned: PanelRecord, cut: CutPanelRecord): string[] {
   return words.map((one) => `panel ${cut.id} as cut (${mm(cut.widthMm)} x ${mm(cut.lengthMm)} mm): ${one}`);
 }
 
-function outOfSquare({ id, asCut }: CutPanelRecord): string[] {
-  if (asCut?.diagonals === undefined) return [];
-  const { risingRight, fallingRight } = asCut.diagonals;
-  const rise = outOfSquareMm(asCut);
-  const apart = Math.abs(risingRight - fallingRight);
-  if (Math.max(apart, Math.abs(rise)) <= OUT_OF_SQUARE_MM + FLOAT) return [];
-  return [
-    `panel ${id} as cut is out of square: its diagonals differ by ${mm(apart)} mm, and its lower right corner lies ${mm(Math.abs(rise))} mm too ${rise > 0 ? "high" : "low"} (FACE, reference edge upright): measure every hole square to the reference edge, its y from that edge's lower end, never from the other edges`,
-  ];
-}
+const squareness = (words: string | null): string[] => (words === null ? [] : [words]);

@@ -2,7 +2,7 @@ import { type Finding, InputError, UnbuildableError } from "../plan/errors.ts";
 import { sameGroup } from "../plan/markingProblems.ts";
 import type { KeystonePlan, Plan } from "../plan/plan.ts";
 import { type FourPoints, type Point, through } from "../projection/homography.ts";
-import { boardAsCut, ringAsCut } from "./asCut.ts";
+import { boardAsCut, withTrueCorners } from "./asCut.ts";
 import { layOutBoards } from "./markingBoards.ts";
 import { checkMarks } from "./markingChecks.ts";
 import { outerCorners, plainFrame, warpedFrame } from "./markingFrame.ts";
@@ -13,37 +13,49 @@ import type { Hole, PanelRecord, Schedule } from "./types.ts";
 /**
  * The pictures for a projector that a plan asks for: each panel, then each group.
  * @param onlyMm show the holes of this fibre alone
- * @throws InputError for a fibre that the plan does not have; UnbuildableError for groups that do not hang together, corners
- *   that no projector can see, and pixels coarser than the plan accepts, naming each
+ * @throws InputError for a fibre that the plan does not have; UnbuildableError for what `markingFindings` tells
  */
 export function markingPictures(schedule: Schedule, onlyMm: number | null = null): MarkingPicture[] {
-  const { plan, panels } = schedule;
-  refuseOtherSize(plan, onlyMm);
-  const byId = new Map(panels.map((panel) => [panel.id, boardToMark(panel, plan)]));
+  refuseOtherSize(schedule.plan, onlyMm);
+  const { framed, findings } = framedPictures(schedule, onlyMm);
+  if (findings.length > 0) throw new UnbuildableError(findings);
+  return framed.map(({ picture, measured }) => ({ ...picture, checks: checkMarks(picture, measured) }));
+}
+
+/**
+ * Why pictures for a projector are refused: groups that do not hang together, corners that no projector can see, and pixels
+ * coarser than the plan accepts. None when `markingPictures` will do.
+ */
+export const markingFindings = (schedule: Schedule): readonly Finding[] =>
+  framedPictures(schedule, null).findings;
+
+type FramedPicture = Omit<MarkingPicture, "checks">;
+
+interface Framed {
+  readonly picture: FramedPicture;
+  /** Where check marks were found. */
+  readonly measured: NonNullable<KeystonePlan["measured"]> | null;
+}
+
+function framedPictures({ plan, panels, holes }: Schedule, onlyMm: number | null) {
+  const byId = new Map(panels.map((panel) => [panel.id, withTrueCorners(boardAsCut(panel, plan))]));
   const holesOf = new Map(panels.map(({ id }) => [id, [] as Hole[]]));
-  for (const hole of schedule.holes) holesOf.get(hole.panel)!.push(hole);
+  for (const hole of holes) holesOf.get(hole.panel)!.push(hole);
   const findings: Finding[] = [];
-  const pictures = [...panels.map(({ id }) => [id]), ...plan.marking.groups].flatMap((ids) => {
+  const framed = [...panels.map(({ id }) => [id]), ...plan.marking.groups].flatMap((ids) => {
     const together = ids.map((id) => byId.get(id)!);
     const apart = groupFinding(together);
     if (apart !== null) findings.push(apart);
-    const picture = apart ?? pictureOf(together, holesOf, plan, onlyMm);
-    if ("code" in picture) {
-      if (apart === null) findings.push(picture);
+    const made = apart ?? pictureOf(together, holesOf, plan, onlyMm);
+    if ("code" in made) {
+      if (apart === null) findings.push(made);
       return [];
     }
-    const coarse = coarseFinding(picture, together, plan.marking);
+    const coarse = coarseFinding(made.picture, together, plan.marking);
     if (coarse !== null) findings.push(coarse);
-    return [picture];
+    return [made];
   });
-  if (findings.length > 0) throw new UnbuildableError(findings);
-  return pictures;
-}
-
-/** The board as cut; out of square, with its true corners, since they are what the picture is set on. */
-function boardToMark(panel: PanelRecord, plan: Plan): PanelRecord {
-  const board = boardAsCut(panel, plan);
-  return board.asCut?.diagonals === undefined ? board : { ...board, outlineMm: ringAsCut(board.asCut) };
+  return { framed, findings };
 }
 
 function pictureOf(
@@ -51,17 +63,17 @@ function pictureOf(
   holesOf: ReadonlyMap<string, readonly Hole[]>,
   plan: Plan,
   onlyMm: number | null,
-): MarkingPicture | Finding {
+): Framed | Finding {
   const id = together.map((panel) => panel.id).join("+");
   const { boards, widthMm, lengthMm, points } = layOutBoards(together);
   const panels = boards.map(({ board, xMm, yMm }): MarkedPanel => {
-    const holes = holesOf.get(board.id)!;
+    const allHoles = holesOf.get(board.id)!;
     return {
       board,
       xMm,
       yMm,
-      holes: onlyMm === null ? holes : holes.filter(({ diameterMm }) => diameterMm === onlyMm),
-      holeCount: holes.length,
+      holes: onlyMm === null ? allHoles : allHoles.filter(({ diameterMm }) => diameterMm === onlyMm),
+      allHoles,
     };
   });
   const [widthPx, heightPx] = plan.marking.pixels;
@@ -91,7 +103,7 @@ function pictureOf(
     coarsestMmPerPx,
     onlyMm,
   };
-  return { ...picture, checks: checkMarks(picture, keystone?.measured ?? null) };
+  return { picture, measured: keystone?.measured ?? null };
 }
 
 /** The frame that measured corners give, or why they cannot be. */

@@ -1,6 +1,7 @@
 import { distanceToRing, ringHolds } from "../panel/rings.ts";
 import type { PointPlan } from "../plan/plan.ts";
 import { type Point, through } from "../projection/homography.ts";
+import { plainFrame, unitPxOf } from "./markingFrame.ts";
 import type { CheckMark, MarkingPicture } from "./markingTypes.ts";
 
 /**
@@ -17,10 +18,18 @@ const PLACES: readonly Point[] = [
 /** Marks stand on whole multiples of this in the face frame, so that a tape finds them. */
 const STEP_MM = 10;
 const EDGE_MM = 40;
-/** Clear of holes, so that neither hides the other, as far as there is room. */
-const CLEAR_MM = [60, 45, 30] as const;
+/** From a mark to a hole, in units of the picture: the mark's arm, the widest symbol and a gap; more where there is room for a keystone. */
+const CLEAR_UNITS = [100, 71, 50] as const;
+/** No nearer, however fine the picture. */
+const CLEAR_MM = 30;
+/** A mark leaves its place for a clear one by so much of the boards' shorter side: farther it would tell less of a lens. */
+const ASIDE = 0.12;
 
-/** Three marks on boards, apart from corners and holes. @param measured face mm, in the order of the marks */
+/**
+ * Three marks on boards, apart from corners and holes. They follow from boards, all their holes and the size of the picture alone, neither
+ * from the holes that are shown nor from measured corners: a mark stays where somebody has measured it.
+ * @param measured face mm, in the order of the marks
+ */
 export function checkMarks(
   picture: Omit<MarkingPicture, "checks">,
   measured: readonly [PointPlan, PointPlan, PointPlan] | null,
@@ -55,8 +64,9 @@ const AROUND: readonly Point[] = Array.from(
   (_, k): Point => [((k % 41) - 20) * STEP_MM, (Math.floor(k / 41) - 20) * STEP_MM],
 ).sort((a, b) => Math.hypot(...a) - Math.hypot(...b));
 
-/** The place on a board nearest to a point that keeps clear of its edge, and of holes if any such is near. */
-function nearestClear({ panels }: Pick<MarkingPicture, "panels">, xMm: number, yMm: number) {
+/** The place on a board nearest to a point that keeps clear of its edge, and of holes if any such is near; else the clearest near it. */
+function nearestClear(picture: Omit<MarkingPicture, "checks">, xMm: number, yMm: number) {
+  const { panels, widthMm, lengthMm, widthPx, heightPx } = picture;
   const onBoard = panels.flatMap((panel) => {
     const places = AROUND.flatMap(([dx, dy]): { panel: typeof panel; faceMm: Point; awayMm: number }[] => {
       const x = Math.round((xMm - panel.xMm) / STEP_MM) * STEP_MM + dx;
@@ -68,8 +78,22 @@ function nearestClear({ panels }: Pick<MarkingPicture, "panels">, xMm: number, y
     return places;
   });
   onBoard.sort((a, b) => a.awayMm - b.awayMm);
-  const clearance = ({ panel, faceMm: [x, y] }: (typeof onBoard)[number]) =>
-    panel.holes.reduce((least, hole) => Math.min(least, Math.hypot(hole.xMm - x, hole.yMm - y)), Infinity);
-  const clear = CLEAR_MM.map((mm) => onBoard.find((place) => clearance(place) >= mm));
-  return clear.find((place) => place !== undefined) ?? onBoard[0] ?? null;
+  if (onBoard.length === 0) return null;
+  const farthest = onBoard[0]!.awayMm + ASIDE * Math.min(widthMm, lengthMm);
+  const near = onBoard.slice(0, onBoard.findLastIndex(({ awayMm }) => awayMm <= farthest) + 1);
+  const holes = panels.flatMap((panel) =>
+    panel.allHoles.map((hole): Point => [hole.xMm + panel.xMm, hole.yMm + panel.yMm]),
+  );
+  const clearances = near.map(({ panel, faceMm: [x, y] }) =>
+    holes.reduce(
+      (least, [hx, hy]) => Math.min(least, Math.hypot(hx - x - panel.xMm, hy - y - panel.yMm)),
+      Infinity,
+    ),
+  );
+  const mmPerUnit = plainFrame(widthMm, lengthMm, widthPx, heightPx).mmPerPx * unitPxOf(widthPx, heightPx);
+  for (const units of CLEAR_UNITS) {
+    const k = clearances.findIndex((clear) => clear >= Math.max(CLEAR_MM, units * mmPerUnit));
+    if (k >= 0) return near[k]!;
+  }
+  return near[clearances.indexOf(Math.max(...clearances))]!;
 }

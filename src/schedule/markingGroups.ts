@@ -37,7 +37,7 @@ function reachedFrom(first: PanelRecord, among: readonly PanelRecord[]): Readonl
 
 /** Why a picture is too coarse to mark by, and what would do; null when the plan accepts it. */
 export function coarseFinding(
-  picture: MarkingPicture,
+  picture: Omit<MarkingPicture, "checks">,
   together: readonly PanelRecord[],
   marking: MarkingPlan,
 ): Finding | null {

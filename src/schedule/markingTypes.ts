@@ -10,8 +10,8 @@ export interface MarkedPanel {
   readonly yMm: number;
   /** Those that are shown. */
   readonly holes: readonly Hole[];
-  /** Holes of all sizes. */
-  readonly holeCount: number;
+  /** Of all sizes: what places are chosen by, so that they are the same on every picture of the panel. */
+  readonly allHoles: readonly Hole[];
 }
 
 /** A mark that tells whether a lens bends what a plane cannot mend. */

@@ -53,13 +53,14 @@ export function proofsOf(panel: PanelRecord | CutPanelRecord, holes: readonly Ho
   const asCut = "asCut" in panel ? panel.asCut : undefined;
   const measured = asCut?.diagonals;
   const tapeCorners = asCut === undefined ? drawn : lowerCornersAsCut(asCut);
-  const both = (a: CornerName, b: CornerName) => corners.has(a) && corners.has(b);
+  // A board as cut is a rectangle or nearly one: out of square its corners leave the box, and are corners none the less.
+  const both = (a: CornerName, b: CornerName) => asCut !== undefined || (corners.has(a) && corners.has(b));
   const diagonal = Math.hypot(panel.widthMm, panel.lengthMm);
   return {
     panel: panel.id,
     widthMm: panel.widthMm,
     lengthMm: panel.lengthMm,
-    isRectangle: panel.outlineMm.length === 4 && corners.size === 4,
+    isRectangle: asCut !== undefined || (panel.outlineMm.length === 4 && corners.size === 4),
     diagonalsMm: {
       risingRight: both("lower left", "upper right") ? (measured?.risingRight ?? diagonal) : null,
       fallingRight: both("upper left", "lower right") ? (measured?.fallingRight ?? diagonal) : null,

@@ -2,11 +2,14 @@ import sharp from "sharp";
 import { beforeAll, describe, expect, it } from "vitest";
 import { drawMarking } from "../../src/outputs/marking/drawMarking.ts";
 import { lensWords } from "../../src/outputs/marking/lensWords.ts";
+import { leastScalePx, symbolScalePx } from "../../src/outputs/marking/symbolSize.ts";
+import { legendWords } from "../../src/outputs/marking/words.ts";
 import { UnbuildableError } from "../../src/plan/errors.ts";
 import type { Point } from "../../src/projection/homography.ts";
 import { encodePreview } from "../../src/render/index.ts";
+import { symbolsOf } from "../../src/render/sizeSymbols.ts";
 import { planAndSchedule } from "../../src/schedule/makeSchedule.ts";
-import { markingPictures } from "../../src/schedule/marking.ts";
+import { markingFindings, markingPictures } from "../../src/schedule/marking.ts";
 import type { MarkingPicture } from "../../src/schedule/markingTypes.ts";
 import type { Hole, Schedule } from "../../src/schedule/types.ts";
 import { planWith } from "../plan/testPlan.ts";
@@ -195,6 +198,81 @@ describe("a picture for a projector", () => {
   });
 });
 
+describe("check marks", () => {
+  it("stay where they are whichever size is shown, plain or squared", () => {
+    const schedule = scheduleOf({ ...CHAPEL, marking: { groups: [["A1", "A2"]] } });
+    const all = markingPictures(schedule).map(({ checks }) => checks);
+    expect(all.flat().length).toBeGreaterThan(9);
+    for (const onlyMm of [0.5, 0.75, 1, 1.5])
+      expect(markingPictures(schedule, onlyMm).map(({ checks }) => checks)).toEqual(all);
+  });
+
+  it("do not move when corners are measured, nor do marks and symbols meet where there is room", () => {
+    const schedule = scheduleOf({ ...CHAPEL, marking: { pixels: [1920, 1080], coarsest: 3 } });
+    const plain = markingPictures(schedule)[0]!;
+    const corners = {
+      lowerLeft: [400, 900],
+      lowerRight: [1500, 1000],
+      upperRight: [1400, 150],
+      upperLeft: [480, 100],
+    };
+    const squared = markingPictures(
+      scheduleOf({
+        ...CHAPEL,
+        marking: { pixels: [1920, 1080], coarsest: 3, keystone: [{ panels: ["A1"], corners }] },
+      }),
+    )[0]!;
+    const places = ({ checks }: MarkingPicture) => checks.map(({ faceMm }) => faceMm);
+    expect(places(squared)).toEqual(places(plain));
+    // An arm of a mark is 36/2160 of the picture's shorter side, 18 px; the widest symbol reaches 1.8 x 10 px.
+    const holes = schedule.holes.filter(({ panel }) => panel === "A1");
+    for (const [x, y] of places(plain)) {
+      const nearest = Math.min(...holes.map(({ xMm, yMm }) => Math.hypot(xMm - x, yMm - y)));
+      expect(nearest / plain.coarsestMmPerPx).toBeGreaterThan(18 + 5.5);
+    }
+  });
+});
+
+describe("symbols in a small picture", () => {
+  it("are never too small to show their shape: 4.5 px from the centre to an edge, 5 to a corner", () => {
+    for (const symbol of symbolsOf([0.5, 0.75, 1, 1.5]).values())
+      for (const unitPx of [1 / 3, 0.5, 1]) {
+        const scale = leastScalePx(symbol, unitPx);
+        // The edges' distance, by the middles of the edges of these regular shapes.
+        const inside = Math.min(
+          ...symbol.ring.map(([x, y], k) => {
+            const [nx, ny] = symbol.ring[(k + 1) % symbol.ring.length]!;
+            return Math.hypot((x + nx) / 2, (y + ny) / 2);
+          }),
+        );
+        expect(inside * scale).toBeGreaterThan(4.49);
+        expect(symbol.reachMm * scale).toBeGreaterThan(4.99);
+        expect(scale).toBeLessThanOrEqual(symbolScalePx(unitPx));
+      }
+  });
+});
+
+describe("a board out of square", () => {
+  it("asks for both its diagonals in a picture too", () => {
+    const schedule = scheduleOf(CHAPEL);
+    const { widthMm, lengthMm } = schedule.panels[0]!;
+    const square = Math.hypot(widthMm, lengthMm);
+    const cut = {
+      width: widthMm,
+      length: lengthMm,
+      diagonals: { risingRight: Math.round(square) + 2, fallingRight: Math.round(square) - 2 },
+    };
+    const skewed = scheduleOf({ ...CHAPEL, asCut: { A1: cut } });
+    const picture = markingPictures(skewed)[0]!;
+    const text = legendWords(picture, skewed.plan, skewed.holes, symbolsOf([0.5, 0.75, 1, 1.5]))
+      .map((one) => one.text)
+      .join(" ");
+    expect(text).toContain(`lower left to upper right is ${cut.diagonals.risingRight} mm`);
+    expect(text).toContain(`upper left to lower right is ${cut.diagonals.fallingRight} mm`);
+    expect(text).not.toContain("over all");
+  });
+});
+
 describe("a picture squared by its corners", () => {
   /** A lens 2.4 m from the board, aside and tilted: three dimensions, not eight unknowns. */
   const see = ([x, y]: Point): Point => {
@@ -266,6 +344,9 @@ describe("pictures that cannot be are refused", () => {
     );
     expect(message).toMatch(/accept it with marking: \{coarsest: [\d.]+mm\}$/);
     expect(refused({ ...CHAPEL, marking: { ...coarse.marking, coarsest: "2mm" } })).toBe("");
+    // What check tells beforehand is what make refuses.
+    expect(markingFindings(scheduleOf(coarse)).map((one) => one.message)).toEqual(message.split("\n"));
+    expect(markingFindings(scheduleOf({ ...CHAPEL }))).toEqual([]);
   });
 
   it("when panels of a group do not hang together", () => {

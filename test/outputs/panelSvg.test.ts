@@ -116,3 +116,43 @@ describe.each([
     expect(seen).toBeGreaterThan(8);
   });
 });
+
+describe("the true-scale SVG of a board out of square", () => {
+  // By hand: opposite sides equal, (risingRight² - fallingRight²) / (4 x length) = (613² - 607²) / (4 x 380) = 4.816 mm, and
+  // sqrt(477² - 4.816²) = 476.976 mm across (parallelogram law).
+  const skewed = () =>
+    planAndSchedule(
+      planWith({
+        ...ALCOVE,
+        asCut: { R: { width: 477, length: 380, diagonals: { risingRight: 613, fallingRight: 607 } } },
+      }),
+      testSky(),
+    ).schedule;
+  const drawn = (schedule: Schedule, frame: "FACE" | "BACK") => {
+    const board = boardAsCut(schedule.panels.find(({ id }) => id === "R")!, schedule.plan);
+    const holes = schedule.holes.filter(({ panel }) => panel === "R");
+    return panelSvg(frame, board, holes, [0.5, 0.75, 1, 1.5], font).svg;
+  };
+
+  it.each([
+    ["FACE", [0, 476.976, 476.976, 0]],
+    ["BACK", [477, 0.024, 0.024, 477]],
+  ] as const)("has its true corners on the %s, on the same page with the same holes", (frame, xs) => {
+    const schedule = skewed();
+    const svg = drawn(schedule, frame);
+    expect(attribute(elements(svg, "svg")[0]!, "viewBox")).toBe("0 0 477 380");
+    const path = attribute(elements(group(svg, "outline"), "path")[0]!, "d")!;
+    const corners = [...path.matchAll(/[ML]([\d.-]+) ([\d.-]+)/g)].map(([, x, y]) => [Number(x), Number(y)]);
+    const ys = [380, 380 - 4.816, -4.816, 0];
+    expect(corners).toHaveLength(4);
+    for (const [k, [x, y]] of corners.entries()) {
+      expect(x).toBeCloseTo(xs[k]!, 2);
+      expect(y).toBeCloseTo(ys[k]!, 2);
+    }
+    for (const hole of schedule.holes.filter(({ panel }) => panel === "R")) {
+      const circle = elements(svg, "circle").find((one) => attribute(one, "id") === hole.hole)!;
+      expect(Number(attribute(circle, "cx"))).toBeCloseTo(frame === "FACE" ? hole.xMm : 477 - hole.xMm, 6);
+      expect(380 - Number(attribute(circle, "cy"))).toBeCloseTo(hole.yMm, 6);
+    }
+  });
+});

@@ -8,10 +8,11 @@ import type { Schedule } from "../../schedule/types.ts";
 import { drawBoards } from "./boards.ts";
 import { boxGrid } from "./boxGrid.ts";
 import { type Canvas, canvasUnitPx } from "./canvas.ts";
+import { drawChecks } from "./checks.ts";
 import { drawLegend } from "./legend.ts";
 import { drawMarks, placeMarks } from "./marks.ts";
 import { drawNumbers } from "./numbers.ts";
-import { drawChecks, drawCorners, drawEdgeNames } from "./targets.ts";
+import { drawCorners, drawEdgeNames } from "./targets.ts";
 import { THEMES } from "./theme.ts";
 import { legendWords } from "./words.ts";
 
@@ -46,7 +47,7 @@ export function drawMarking(
   drawBoards(canvas, marking.grid);
   drawEdgeNames(canvas, walls);
   drawCorners(canvas);
-  drawChecks(canvas);
+  drawChecks(canvas, placeMarks(canvas, symbols, "allHoles"), symbols);
   drawLegend(canvas, legendWords(picture, plan, holes, symbols), symbols, marks);
   if (marking.numbers) drawNumbers(canvas, marks, symbols);
   drawMarks(canvas, marks, symbols);

@@ -1,7 +1,8 @@
 import { ringHolds } from "../../panel/rings.ts";
 import type { SizeSymbol } from "../../render/sizeSymbols.ts";
 import { type Canvas, faceToPixels, pictureToPixels } from "./canvas.ts";
-import { drawSymbol, type HoleMark, SYMBOL_UNITS } from "./marks.ts";
+import { drawSymbol, type HoleMark } from "./marks.ts";
+import { symbolScalePx } from "./symbolSize.ts";
 import type { LegendItem } from "./words.ts";
 
 interface Region {
@@ -163,7 +164,7 @@ function drawColumns(
 
 /** As on the board, unless a line of words has no room for it. */
 const legendScalePx = (symbol: SizeSymbol, sizePx: number, unitPx: number): number =>
-  Math.min(SYMBOL_UNITS * unitPx, (0.85 * sizePx) / symbol.reachMm);
+  Math.min(symbolScalePx(unitPx), (0.85 * sizePx) / symbol.reachMm);
 
 /** A place for all words in the fewest columns that leave two thirds of the height, where they meet the fewest marks. */
 function leastCovered(

@@ -2,6 +2,7 @@ import { type PixelPoint, paintLine, paintRings } from "../../render/paint.ts";
 import type { SizeSymbol } from "../../render/sizeSymbols.ts";
 import type { Hole } from "../../schedule/types.ts";
 import { type Canvas, faceToPixels } from "./canvas.ts";
+import { crossWidthPx, leastScalePx, strokePx, symbolScalePx } from "./symbolSize.ts";
 
 export interface HoleMark {
   readonly hole: Hole;
@@ -10,25 +11,20 @@ export interface HoleMark {
   readonly scalePx: number;
 }
 
-/** A symbol of 1 mm on paper, in units of the picture. */
-export const SYMBOL_UNITS = 16;
-/** Of a symbol's outline. */
-const STROKE_UNITS = 3.4;
 /** Reaches of two neighbours over their distance: open shapes may cross a little and still be told apart. */
 const CROSSING = 1.15;
-/** Smaller symbols cannot be told apart: two holes at the least spacing then overlap. */
-const LEAST_REACH_UNITS = 8;
 
-/** Where the holes shown fall in the picture, and how large each symbol may be. */
+/** Where holes fall in the picture, and how large each symbol may be. @param which those that are shown, or all of the panels */
 export function placeMarks(
   { picture, unitPx }: Canvas,
   symbols: ReadonlyMap<number, SizeSymbol>,
+  which: "holes" | "allHoles" = "holes",
 ): HoleMark[] {
   const placed = picture.panels.flatMap((panel) =>
-    panel.holes.map((hole) => ({ hole, at: faceToPixels(picture, panel, [hole.xMm, hole.yMm]) })),
+    panel[which].map((hole) => ({ hole, at: faceToPixels(picture, panel, [hole.xMm, hole.yMm]) })),
   );
-  // The widest symbols reach some 35 units each: a neighbour that matters is never two cells away.
-  const cellPx = 72 * unitPx;
+  // The widest symbols reach 2.2 mm each: a neighbour that matters is never two cells away.
+  const cellPx = 4.5 * symbolScalePx(unitPx);
   const cellOf = ([x, y]: PixelPoint) => [Math.floor(x / cellPx), Math.floor(y / cellPx)] as const;
   const cells = new Map<string, (typeof placed)[number][]>();
   for (const mark of placed) {
@@ -41,7 +37,7 @@ export function placeMarks(
   return placed.map((mark) => {
     const { hole, at } = mark;
     const [column, row] = cellOf(at);
-    let scalePx = SYMBOL_UNITS * unitPx;
+    let scalePx = symbolScalePx(unitPx);
     for (let c = column - 1; c <= column + 1; c++)
       for (let r = row - 1; r <= row + 1; r++)
         for (const other of cells.get(`${c},${r}`) ?? []) {
@@ -49,7 +45,7 @@ export function placeMarks(
           const gapPx = Math.hypot(other.at[0] - at[0], other.at[1] - at[1]);
           scalePx = Math.min(scalePx, (CROSSING * gapPx) / (reachOf(hole) + reachOf(other.hole)));
         }
-    return { hole, at, scalePx: Math.max(scalePx, (LEAST_REACH_UNITS * unitPx) / reachOf(hole)) };
+    return { hole, at, scalePx: Math.max(scalePx, leastScalePx(symbols.get(hole.diameterMm)!, unitPx)) };
   });
 }
 
@@ -75,7 +71,7 @@ function drawOutline(
   [x, y]: PixelPoint,
   scalePx: number,
 ): void {
-  const half = (STROKE_UNITS / 2) * unitPx;
+  const half = strokePx(unitPx) / 2;
   const ring = symbol.ring.map(([sx, sy]): PixelPoint => [sx * scalePx, -sy * scalePx]);
   // A band between two rings, filled to the exact area of each pixel: strokes by distance would shift the middle by up to 0.2 px.
   const at = (byPx: number) => offset(ring, byPx).map(([rx, ry]): PixelPoint => [x + rx, y + ry]);
@@ -104,7 +100,7 @@ function drawCross(
   [x, y]: PixelPoint,
   scalePx: number,
 ): void {
-  const arm = Math.min(7 * unitPx, 0.42 * symbol.reachMm * scalePx);
-  paintLine(raster, [x - arm, y], [x + arm, y], 1.6 * unitPx, theme.line);
-  paintLine(raster, [x, y - arm], [x, y + arm], 1.6 * unitPx, theme.line);
+  const arm = Math.min(7 * Math.max(unitPx, 0.6), 0.42 * symbol.reachMm * scalePx);
+  paintLine(raster, [x - arm, y], [x + arm, y], crossWidthPx(unitPx), theme.line);
+  paintLine(raster, [x, y - arm], [x, y + arm], crossWidthPx(unitPx), theme.line);
 }

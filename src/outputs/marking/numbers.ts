@@ -4,6 +4,7 @@ import type { SizeSymbol } from "../../render/sizeSymbols.ts";
 import type { BoxPx } from "./boxGrid.ts";
 import type { Canvas } from "./canvas.ts";
 import type { HoleMark } from "./marks.ts";
+import { wordsPx } from "./symbolSize.ts";
 
 /** Round the mark, the nearest first; a number that lies farther off has a line to its hole. */
 const DISTANCES_UNITS = [5, 22, 44, 70, 110];
@@ -16,7 +17,7 @@ export function drawNumbers(
   symbols: ReadonlyMap<number, SizeSymbol>,
 ): void {
   const { raster, picture, text, theme, unitPx, taken } = canvas;
-  const sizePx = 22 * unitPx;
+  const sizePx = wordsPx(22, unitPx);
   const reachOf = ({ hole, scalePx }: HoleMark) => symbols.get(hole.diameterMm)!.reachMm * scalePx;
   for (const mark of marks) {
     const reach = reachOf(mark) + 2 * unitPx;

@@ -27,27 +27,8 @@ export function drawCorners(canvas: Canvas): void {
 const inside = (y: number, heightPx: number, unitPx: number): number =>
   Math.min(heightPx - 10 * unitPx, Math.max(30 * unitPx, y));
 
-/** The marks that tell what a lens does between the corners. */
-export function drawChecks(canvas: Canvas): void {
-  const { raster, picture, theme, text, unitPx } = canvas;
-  for (const [k, { atMm }] of picture.checks.entries()) {
-    const at = pictureToPixels(picture, atMm);
-    drawTarget(canvas, at, [24], 36);
-    const reach = 36 * unitPx;
-    canvas.taken.add({
-      left: at[0] - reach,
-      right: at[0] + 120 * unitPx,
-      top: at[1] - reach,
-      bottom: at[1] + reach,
-    });
-    text.paint(raster, `check ${k + 1}`, at[0] + 32 * unitPx, at[1] - 14 * unitPx, {
-      sizePx: 24 * unitPx,
-      rgb: theme.words,
-    });
-  }
-}
-
-function drawTarget(
+/** A cross with rings about it, sizes in units of the picture. */
+export function drawTarget(
   { raster, theme, unitPx }: Canvas,
   [x, y]: PixelPoint,
   ringUnits: readonly number[],

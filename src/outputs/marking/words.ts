@@ -61,7 +61,7 @@ function sizeItems(
   symbols: ReadonlyMap<number, SizeSymbol>,
 ): LegendItem[] {
   const shown = panels.flatMap(({ holes }) => holes);
-  const all = panels.reduce((sum, { holeCount }) => sum + holeCount, 0);
+  const all = panels.reduce((sum, { allHoles }) => sum + allHoles.length, 0);
   const rows = [...symbols.keys()].flatMap((diameterMm): LegendItem[] => {
     const those = shown.filter((hole) => hole.diameterMm === diameterMm);
     if (those.length === 0) return [];

@@ -67,7 +67,7 @@ function drawBattens(page: PdfPage, scene: TemplateScene, on: TileOnPage): void 
 
 function drawGrid(page: PdfPage, scene: TemplateScene, on: TileOnPage): void {
   for (const { atMm } of scene.gridX) {
-    const points = [on.to(atMm, 0), on.to(atMm, scene.lengthMm)] as const;
+    const points = [on.to(atMm, scene.reachYMm[0]), on.to(atMm, scene.reachYMm[1])] as const;
     if (meets(on, [[atMm, on.tile.yMm]])) page.line(...points[0], ...points[1], GRID);
   }
   for (const { atMm } of scene.gridY) {
@@ -113,7 +113,8 @@ function drawEdgeWords(page: PdfPage, scene: TemplateScene, on: TileOnPage, side
   const [from, to] = upright
     ? [Math.max(0, tile.yMm), Math.min(scene.lengthMm, tile.yMm + tile.lengthMm)]
     : [Math.max(0, tile.xMm), Math.min(scene.widthMm, tile.xMm + tile.widthMm)];
-  const at = { left: -2.2, right: scene.widthMm + 4.4, bottom: -4.4, top: scene.lengthMm + 2.2 }[side];
+  const [lowest, highest] = scene.reachYMm;
+  const at = { left: -2.2, right: scene.widthMm + 4.4, bottom: lowest - 4.4, top: highest + 2.2 }[side];
   const point = upright ? ([at, (from + to) / 2] as const) : ([(from + to) / 2, at] as const);
   if (to - from < 20 || !meets(on, [point])) return;
   page.words(scene.edges[side], ...on.to(...point), {

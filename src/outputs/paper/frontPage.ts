@@ -54,6 +54,13 @@ export function drawFrontPages(
 
   const columns = columnsOf(newPage, first, { left: left + RULERS_MM + GAP_MM, right, top, bottom }, left);
   const flow = textFlow(pdf.text, columns);
+  // Before all else, so that it stands on the first page.
+  if (scene.squareness !== null) {
+    flow.heading("This board is out of square");
+    flow.paragraph(
+      `${scene.squareness[0]!.toUpperCase()}${scene.squareness.slice(1)}. Lay every tile by the reference edge and its lower end.`,
+    );
+  }
   flow.heading("How to use it");
   howToSteps(scene, plan, tiling).forEach((step, i) => {
     flow.item(`${i + 1}.`, step);

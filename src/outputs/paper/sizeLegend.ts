@@ -27,7 +27,7 @@ export function drawSizeLegend(
   for (const words of [
     `Drill at the crossing. Numbers: ${scene.panel}-12 is printed as 12.`,
     ...(scene.frame === "BACK" ? ["Below the number: fibre in mm, and bundle where known."] : []),
-    "Blue lines: every 200 mm from the reference edge and the lower edge.",
+    `Blue lines: every 200 mm from the reference edge and ${scene.squareness === null ? "the lower edge" : "from its lower end"}.`,
     ...(scene.keepOuts.length > 0 ? ["Red dashes: keep out."] : []),
     ...(scene.battens.length > 0 && scene.frame === "BACK"
       ? ["Grey: battens. Small crossed squares: screws; large ones: hanging points."]

@@ -1,11 +1,14 @@
 import type { Plan, WallSide } from "../../plan/plan.ts";
 import { faceToBack } from "../../projection/frames.ts";
+import { withTrueCorners } from "../../schedule/asCut.ts";
+import { outOfSquareWords } from "../../schedule/outOfSquare.ts";
 import type { Hole, PanelRecord } from "../../schedule/types.ts";
 import { panelEdges, SIDES, seenFromBack } from "../panelEdges.ts";
 import type { PdfText } from "../pdf/text.ts";
 import type { Frame } from "../proofWords.ts";
 import { type NumberPlace, placeNumbers, type TemplateHole } from "./holeNumbers.ts";
 import { type Mark, marksOf } from "./marks.ts";
+import { fromCornerWords } from "./measureFrom.ts";
 
 type Points = readonly (readonly [number, number])[];
 
@@ -14,13 +17,20 @@ export interface GridLine {
   readonly words: string;
 }
 
-/** All that a template shows of one panel, in the frame named: mm from the lower-left corner of the board, y up. */
+/** All that a template shows of one panel, in the frame named: mm from the lower-left corner of the board's bounding box, y up. */
 export interface TemplateScene {
   readonly frame: Frame;
   readonly panel: string;
   readonly widthMm: number;
   readonly lengthMm: number;
+  /** True corners: on a board out of square some lie above or below the box. */
   readonly outline: Points;
+  /** From where to where the outline reaches along y; 0 to the length unless the board is out of square. */
+  readonly reachYMm: readonly [number, number];
+  /** How it is out of square; null where it is not. */
+  readonly squareness: string | null;
+  /** Where places on this sheet are counted from, after "from". */
+  readonly fromCorner: string;
   /** The side that is measured from: the FACE's left edge. */
   readonly referenceSide: WallSide;
   readonly battens: readonly Points[];
@@ -67,6 +77,7 @@ export function templateScene(
           : [`${hole.diameterMm}`, ...(hole.bundle === null ? [] : [hole.bundle])].join(" / "),
     };
   });
+  const outline = withTrueCorners(board).outlineMm.map(point);
   const places = placeNumbers(shown, text);
   const edges = panelEdges(board, panels, plan);
   return {
@@ -74,7 +85,10 @@ export function templateScene(
     panel: id,
     widthMm,
     lengthMm,
-    outline: board.outlineMm.map(point),
+    outline,
+    reachYMm: [Math.min(0, ...outline.map(([, y]) => y)), Math.max(lengthMm, ...outline.map(([, y]) => y))],
+    squareness: outOfSquareWords(board, frame),
+    fromCorner: fromCornerWords(board, frame),
     referenceSide: frame === "FACE" ? "left" : "right",
     battens: board.battensMm.map((ring) => ring.map(point)),
     screws: board.screwsMm.map(point),

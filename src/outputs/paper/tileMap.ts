@@ -14,12 +14,13 @@ const holds = ({ xMm, yMm, widthMm, lengthMm }: Tile, { holes }: TemplateScene):
 /** The board, small, with its holes and the tiles that cover it. @returns height taken */
 export function drawTileMap(page: PdfPage, scene: TemplateScene, tiling: Tiling, room: BoxOnPage): number {
   const spanX = scene.widthMm + 2 * BEYOND_BOARD_MM;
-  const spanY = scene.lengthMm + 2 * BEYOND_BOARD_MM;
+  const [lowest, highest] = scene.reachYMm;
+  const spanY = highest - lowest + 2 * BEYOND_BOARD_MM;
   const scale = Math.min(room.widthMm / spanX, room.heightMm / spanY);
   const left = room.leftMm + (room.widthMm - spanX * scale) / 2;
   const to = (x: number, y: number): readonly [number, number] => [
     left + (x + BEYOND_BOARD_MM) * scale,
-    room.topMm + (scene.lengthMm + BEYOND_BOARD_MM - y) * scale,
+    room.topMm + (highest + BEYOND_BOARD_MM - y) * scale,
   ];
   const { tiles, rows, columns } = tiling;
   page.filled(

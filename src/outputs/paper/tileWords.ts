@@ -42,7 +42,7 @@ export function drawTileWords(
     { sizeMm: 3.6, roomMm: wide },
   );
   page.words(
-    `Lower-left corner of this tile: x ${tile.xMm.toFixed(2)} mm, y ${tile.yMm.toFixed(2)} mm, from the board's lower-left corner on the ${scene.frame}.`,
+    `Lower-left corner of this tile: x ${tile.xMm.toFixed(2)} mm, y ${tile.yMm.toFixed(2)} mm, from ${scene.fromCorner}.`,
     left,
     bottom + 11,
     { sizeMm: 2.5, roomMm: wide },

@@ -38,28 +38,36 @@ export interface Tiling {
 }
 
 /**
- * The tiles of a board and of what is shown round it. Their corners are whole millimetres of the board, counted from its
- * lower-left corner; two neighbours share at least the overlap.
+ * The tiles of a board and of what is shown round it. Their corners are whole millimetres of the board, counted from
+ * its bounding box's lower-left corner; two neighbours share at least the overlap.
  *
  * `measured100` tells how long the printer makes 100 mm. The board is drawn so much smaller or larger that it is right ON PAPER;
  * rulers stay 100 mm in the file, and measure again what they measured.
  */
 export function tilesOf(
-  board: { readonly widthMm: number; readonly lengthMm: number; readonly outline: Ring },
+  board: {
+    readonly widthMm: number;
+    readonly lengthMm: number;
+    readonly outline: Ring;
+    /** Where the outline leaves the box of its length. */
+    readonly reachYMm?: readonly [number, number];
+  },
   paper: PaperPlan,
 ): Tiling {
   const scale = 100 / paper.measured100;
   const [pageWidthMm, sheetHeightMm] = pageSizeMm(paper.size);
   const besideMm = 2 * paper.margin + WORDS_BESIDE_MM;
   const belowMm = 2 * paper.margin + WORDS_BELOW_MM;
-  const fullLengthMm = board.lengthMm + 2 * BEYOND_BOARD_MM;
+  const [lowest, highest] = board.reachYMm ?? [0, board.lengthMm];
+  const lowestMm = Math.floor(lowest + 1e-9);
+  const fullLengthMm = highest - lowestMm + 2 * BEYOND_BOARD_MM;
   // A roll is cut off where the panel ends, if it reaches.
   const pageHeightMm =
     typeof paper.size === "string"
       ? sheetHeightMm
       : Math.min(LONGEST_PAGE_MM, Math.max(sheetHeightMm, Math.ceil(fullLengthMm * scale + belowMm)));
-  const across = spans(board.widthMm, Math.floor((pageWidthMm - besideMm) / scale), paper.overlap);
-  const along = spans(board.lengthMm, Math.floor((pageHeightMm - belowMm) / scale), paper.overlap);
+  const across = spans(0, board.widthMm, Math.floor((pageWidthMm - besideMm) / scale), paper.overlap);
+  const along = spans(lowestMm, highest, Math.floor((pageHeightMm - belowMm) / scale), paper.overlap);
   const tiles = along.toReversed().flatMap(([yMm, lengthMm], row) =>
     across.map(
       ([xMm, widthMm], column): Tile => ({
@@ -91,13 +99,18 @@ function meetsRing({ xMm, yMm, widthMm, lengthMm }: BoxMm, ring: Ring): boolean 
 }
 
 /** Where each tile starts and how much it shows; the last one stops where the paper is of no more use. */
-function spans(boardMm: number, tileMm: number, overlapMm: number): (readonly [number, number])[] {
-  const start = -BEYOND_BOARD_MM;
-  const end = Math.ceil(boardMm) + BEYOND_BOARD_MM;
+function spans(
+  fromMm: number,
+  toMm: number,
+  tileMm: number,
+  overlapMm: number,
+): (readonly [number, number])[] {
+  const start = fromMm - BEYOND_BOARD_MM;
+  const end = Math.ceil(toMm) + BEYOND_BOARD_MM;
   const step = Math.floor(tileMm - overlapMm);
   const found: (readonly [number, number])[] = [];
   for (let from = start; ; from += step) {
     found.push([from, Math.min(tileMm, end - from)]);
-    if (from + tileMm >= boardMm + LEAST_BEYOND_MM) return found;
+    if (from + tileMm >= toMm + LEAST_BEYOND_MM) return found;
   }
 }

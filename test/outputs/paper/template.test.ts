@@ -312,6 +312,98 @@ describe.skipIf(!popplerIsThere)("paper (skipped without poppler-utils)", () => 
   });
 });
 
+describe.skipIf(!popplerIsThere)("a board that is no rectangle (skipped without poppler-utils)", () => {
+  const words = (pages: readonly PageRead[]) => pages.map(({ text }) => text.replace(/\s+/g, " "));
+
+  it("is drawn as it was cut: true corners, the warning on the first page, tiles by the reference edge", async () => {
+    // By hand: the reference edge is 599 mm long; (757² - 763²) / (4 x 599) = -3.806 mm; sqrt(466² - 3.806²) = 465.984 mm.
+    const rise = (757 ** 2 - 763 ** 2) / (4 * 599);
+    const schedule = porch(
+      {},
+      { asCut: { R: { width: 466, length: 599, diagonals: { risingRight: 757, fallingRight: 763 } } } },
+    );
+    for (const frame of ["FACE", "BACK"] as const) {
+      const { pages } = readPdf(await template(schedule, "R", frame));
+      const across = 465.984;
+      const x = (fromReference: number) => (frame === "FACE" ? fromReference : 466 - fromReference);
+      const wanted = [
+        [x(0), 0],
+        [x(across), rise],
+        [x(across), 599 + rise],
+        [x(0), 599],
+      ] as const;
+      // Poppler gives what lies beyond a tile too: any tile's outline has all four corners.
+      let tiles = 0;
+      for (const page of pages) {
+        const tile = tileOf(page);
+        if (tile === null) continue;
+        tiles++;
+        const outlines = page.strokes.filter(
+          ({ isClosed, widthMm, points }) =>
+            isClosed && widthMm !== null && near(widthMm, 0.35, 0.01) && points.length >= 4,
+        );
+        const corners = outlines.flatMap(({ points }) =>
+          points.map(([px, py]) => [tile.corner[0] + px - tile.at[0], tile.corner[1] + py - tile.at[1]]),
+        );
+        for (const [wx, wy] of wanted)
+          expect([
+            frame,
+            wx,
+            wy,
+            corners.some(([cx, cy]) => near(cx!, wx, 0.02) && near(cy!, wy, 0.02)),
+          ]).toEqual([frame, wx, wy, true]);
+        expect(page.text.replace(/\s+/g, " ")).toContain(
+          frame === "FACE"
+            ? "from the board's lower-left corner on the FACE"
+            : "bounding box on the BACK, which is no board: measure from the reference edge's lower end at x 466.00, y 0.00 mm",
+        );
+      }
+      expect(tiles).toBeGreaterThan(3);
+      const first = words(pages)[0]!;
+      expect(first).toContain("its diagonals differ by 6 mm");
+      expect(first).toContain(`its lower ${frame === "FACE" ? "right" : "left"} corner lies 3.81 mm too low`);
+      expect(first).toContain("Lay every tile by the reference edge and its lower end");
+      expect(words(pages).join(" ")).not.toContain("by the board's own edges");
+    }
+  });
+
+  it("names a real corner where its bounding box has none at the lower left", async () => {
+    const schedule = porch({});
+    // L is notched at the upper left of its FACE: the lower left is board there and on the BACK.
+    const tiles = (pages: readonly PageRead[]) =>
+      words(pages).filter((text) => text.includes("corner of this tile"));
+    for (const frame of ["FACE", "BACK"] as const)
+      for (const text of tiles(readPdf(await template(schedule, "L", frame)).pages))
+        expect(text).toContain(`from the board's lower-left corner on the ${frame}`);
+    const notched = porch(
+      {},
+      {
+        panels: [
+          {
+            id: "L",
+            outline: [
+              [300, 10],
+              [520, 10],
+              [520, 610],
+              [10, 610],
+              [10, 220],
+              [300, 220],
+            ],
+          },
+          { id: "R", x: 523, y: 10, width: 467, length: 600 },
+        ],
+      },
+    );
+    // Half a millimetre of fabric all round: by hand, the nearest corner to the box's is (300.5 - 10.5, 0) or (0, 220.5 - 10.5).
+    const said = tiles(readPdf(await template(notched, "L", "FACE")).pages);
+    expect(said.length).toBeGreaterThan(3);
+    for (const text of said)
+      expect(text).toContain(
+        "from the lower-left corner of the board's bounding box on the FACE, which is no board: measure from the board's corner at x 0.00, y 210.00 mm",
+      );
+  });
+});
+
 describe("a template", () => {
   it("is the same to the byte whenever it is made", async () => {
     const schedule = porch({});
