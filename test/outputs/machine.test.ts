@@ -112,7 +112,7 @@ describe("a drilling program", () => {
   });
 
   it("keeps its comments in printable ASCII without inner parentheses, and lines short", () => {
-    expect(commentText("η Ser (ρ¹) 3 % ; done!")).toBe("eta Ser rho1 3 , done");
+    expect(commentText("η Ser (ρ¹) 3 % ; done!")).toBe("eta Ser rho1 3, done");
     for (const [name, text] of made({ title: "Ñandú (x)" }, "plain").files) {
       if (!name.endsWith(".nc")) continue;
       expect(text).toMatch(/^[\n -~]*$/);

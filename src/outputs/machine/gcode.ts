@@ -54,7 +54,9 @@ export function cycleStrokes(tool: Tool, safeMm: number, turnsPerMin: number, ze
   const first = ` Z${number(-depthMm)} R${number(RETRACT_MM)}${peckMm === null ? "" : ` Q${number(peckMm)}`} F${number(feedMmPerMin)}`;
   return [
     ...comment(toolWords(tool)),
-    ...comment(`MSG, put the ${bitWords(tool.bitMm)} bit in as T${tool.number}, then set Z0 anew on ${zeroOn}`),
+    ...comment(
+      `MSG, put the ${bitWords(tool.bitMm)} bit in as T${tool.number}, then set Z0 anew on ${zeroOn}`,
+    ),
     `T${tool.number} M6`,
     ...spindleOn(turnsPerMin),
     `G0 Z${number(safeMm)}`,

@@ -48,12 +48,7 @@ export const scribeToolNumber = (plan: Pick<Plan, "fibre" | "work">): number => 
  * The tools that some holes need, thinnest first; holes of a tool keep their order.
  * @param depthMm of every hole; by the plan's mode when not given
  */
-export function toolsFor(
-  holes: readonly MachineHole[],
-  plan: Plan,
-  pass: Pass,
-  depthMm?: number,
-): Tool[] {
+export function toolsFor(holes: readonly MachineHole[], plan: Plan, pass: Pass, depthMm?: number): Tool[] {
   const bits = allBitsMm(plan);
   const byBit = new Map<number, MachineHole[]>();
   for (const hole of holes) {
