@@ -158,6 +158,11 @@ export const pairWords = (
 /** pins-2.nc, or pins-pilot-2.nc: the passes may lie on different sides, and their pins are of different bits. */
 const pinsName = (setUp: number, pass: Pass) => `pins-${pass === "pilot" ? "pilot-" : ""}${setUp}`;
 
+const reachWords = ({ window }: SetUp, frame: Frame, widthMm: number): string => {
+  const left = frame === "FACE" ? window.xMm : widthMm - window.xMm - window.widthMm;
+  return `This set-up reaches X${number(left)} to X${number(left + window.widthMm)}, Y${number(window.yMm)} to Y${number(window.yMm + window.lengthMm)}`;
+};
+
 /** How the board gets from one set-up to the next. */
 function setUpNotes(
   setUp: SetUp,
@@ -168,10 +173,9 @@ function setUpNotes(
   pass: Pass,
 ): string[] {
   if (setUps.length === 1) return [];
-  const { window, number: n, datums } = setUp;
-  const left = frame === "FACE" ? window.xMm : widthMm - window.xMm - window.widthMm;
+  const { number: n, datums } = setUp;
   return [
-    `This set-up reaches X${number(left)} to X${number(left + window.widthMm)}, Y${number(window.yMm)} to Y${number(window.yMm + window.lengthMm)}: lay that part of the board over the bed.`,
+    `${reachWords(setUp, frame, widthMm)}: lay that part of the board over the bed.`,
     ...(datums === null
       ? []
       : [
@@ -212,7 +216,7 @@ function nextWords(
     : freshOf(pair).length > 0
       ? ` Run datum-${later}.nc to drill ${freshOf(pair).length === 2 ? "them" : "the new one"} through before the board is moved.`
       : " Neither is drilled again.";
-  return `Holes that carry the board to set-up ${later}: ${words.join("; ")}.${run}`;
+  return `Holes that carry the board to set-up ${later}: ${words.join(", and ")}.${run}`;
 }
 
 /** Pins for a set-up, and in spot mode their holes through the board, drilled while it lies in the set-up before. */
@@ -252,6 +256,7 @@ function datumPrograms(
     depth: `Holes ${number(deep)} mm deep; sacrificial board of ${number(plan.cnc.sacrificial)} mm or more.`,
     notes: [
       `The pins: ${pairWords(pair, frame, panel.widthMm, plan, pass)}.`,
+      `${reachWords(setUp, frame, panel.widthMm)}: choose X0 Y0 so that this lies over the bed.`,
       `Keep X0 Y0 for ${drills}, and set Z0 anew on the panel once it lies on the pins.`,
     ],
   };
