@@ -96,15 +96,17 @@ describe("pre-flight of the machine's files", () => {
   });
 });
 
+const FRAME = { batten: { width: 38, depth: 19 }, crossBattens: 1 };
+
 /** What a program says, in one line. */
 const comments = (text: string) => [...text.matchAll(/^\((.*)\)$/gm)].map(([, words]) => words).join(" ");
 
 describe("a board that is carried from set-up to set-up", () => {
   // Thin bits alone: no star's hole holds a pin, so dowels carry the board, and one of them serves two moves.
-  const thin = { fibre: { bundles: { count: 1, strands: { "0.5mm": 90 } } }, frame: "none" };
+  const thin = { fibre: { bundles: { count: 1, strands: { "0.5mm": 90 } } } };
   const cases = {
-    dowels: { ...thin, cnc: { bed: [500, 500] } },
-    "dowels as spots": { ...thin, cnc: { bed: [500, 500], mode: "spot" } },
+    dowels: { ...thin, cnc: { bed: [700, 700] } },
+    "dowels as spots": { ...thin, cnc: { bed: [700, 700], mode: "spot" } },
     stars: { cnc: { bed: [600, 600], frame: "BACK" } },
     "stars as spots": { cnc: { bed: [600, 600], mode: "spot", frame: "BACK" } },
   };
@@ -141,7 +143,7 @@ describe("a board that is carried from set-up to set-up", () => {
     expect(faults(new Map([...files, ["drill-2.nc", again]])).join()).toMatch(
       /drill-2\.nc: drills at .* where a pin of set-up 2 stands/,
     );
-    const moved = files.get("pins-2.nc")!.replace(at, `X${number(pin.xMm + 1)} Y${number(pin.yMm)}`);
+    const moved = files.get("pins-2.nc")!.replaceAll(at, `X${number(pin.xMm + 1)} Y${number(pin.yMm)}`);
     expect(faults(new Map([...files, ["pins-2.nc", moved]])).join()).toMatch(
       /has no hole of an earlier set-up/,
     );
@@ -169,7 +171,7 @@ describe("a board that is carried from set-up to set-up", () => {
 });
 
 describe("a board out of square", () => {
-  const { panel } = made();
+  const { panel } = made({ frame: FRAME });
   const skew = made({
     asCut: {
       A1: {
@@ -181,6 +183,7 @@ describe("a board out of square", () => {
         },
       },
     },
+    frame: FRAME,
     cnc: { frame: "BACK", scribeBattens: true },
   });
 
@@ -220,7 +223,7 @@ describe("a board out of square", () => {
 describe("what a program says of its pass", () => {
   it("is true of its moves: through holes are for the bare board, whatever opens them after", () => {
     for (const opening of ["pierce", "hotNeedle", "drill"]) {
-      const { files } = made({ work: { opening }, cnc: { frame: "BACK" } });
+      const { files } = made({ frame: FRAME, work: { opening }, cnc: { frame: "BACK" } });
       const words = comments(files.get("drill.nc")!);
       expect(words).toMatch(
         /run it on the BARE board, before paint and cloth and before the frame is glued on, or not at all/,
@@ -230,7 +233,7 @@ describe("what a program says of its pass", () => {
       expect(words.includes("Over cloth it is run on a sample only")).toBe(opening === "drill");
       expect(comments(files.get("drill-pilot.nc")!)).not.toContain("Pass 2");
     }
-    const bare = comments(made({ frame: "none" }).files.get("drill.nc")!);
+    const bare = comments(made().files.get("drill.nc")!);
     expect(bare).toContain("before paint and cloth, or not at all");
     expect(bare).not.toContain("frame is glued");
     expect(bare).not.toMatch(/above every clamp/);
