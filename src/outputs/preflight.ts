@@ -7,11 +7,12 @@ import type { Hole, PanelRecord } from "../schedule/types.ts";
 import { type DrawnHole, readDxfCircles, readXnc } from "./machine/readDrawn.ts";
 import { readGcode } from "./machine/readGcode.ts";
 import { allBitsMm, pilotBitMm } from "./machine/tools.ts";
+import { pinFaults } from "./pinFaults.ts";
 import { SAME_MM, same, sameHoles, type WantedHole } from "./sameHoles.ts";
 
 /**
  * Reads back what is about to be written for the machine, against the schedule: every hole once, at its place, with its bit, inside the
- * outline, off the battens.
+ * outline, off the battens; nothing drilled where a pin stands.
  * @param holes those of this panel
  * @param files `machineFiles` of it
  * @returns a sentence a fault; none when all holds. A fault found here is ours.
@@ -66,8 +67,16 @@ export function preflightMachine(
       wanted: onSide("FACE", true),
     },
   ];
+  const pins = () => {
+    try {
+      return pinFaults(files, (name, tool) => bitOf(name, tool, plan), plan.board.thickness);
+    } catch (error) {
+      return [(error as Error).message];
+    }
+  };
   return [
     ...onBoard,
+    ...faults("set-ups", pins()),
     ...faults(
       "panel.dxf",
       inFile(
@@ -100,6 +109,15 @@ const bitOfName = (name: string): number | null => {
   const bit = /-(\d+\.\d\d)mm\.nc$/.exec(name)?.[1];
   return bit === undefined ? null : Number(bit);
 };
+
+/** Of a stroke: by its file's name, else by its tool. @throws Error for a tool that is no bit of the plan */
+function bitOf(name: string, tool: number | null, plan: Plan): number {
+  const bits = allBitsMm(plan);
+  const named = bitOfName(name);
+  const bitMm = named === null ? bits[(tool ?? 0) - 1] : bits.find((bit) => Math.abs(bit - named) < 0.006);
+  if (bitMm === undefined) throw new Error(`${name}: no bit is T${tool}`);
+  return bitMm;
+}
 
 function readProgram(text: string, fileBitMm: number | null, plan: Plan, boardMm: number): DrawnHole[] {
   const bits = allBitsMm(plan);

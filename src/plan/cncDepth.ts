@@ -3,6 +3,14 @@ import type { CncPlan } from "./plan.ts";
 /** A spot is a dimple this deep. */
 export const SPOT_MM = 1;
 
+/** Above the board: where a stroke begins. */
+export const RETRACT_MM = 1;
+
+/** Between holes the bit travels so far above where a stroke begins, or more: boards bow, and clamps pull them. */
+const CLEAR_MM = 2;
+
+export const LEAST_SAFE_HEIGHT_MM = RETRACT_MM + CLEAR_MM;
+
 /** Deeper than so many bits is pecked: common among drilling texts. */
 const PECK_RATIO = 5;
 

@@ -143,8 +143,8 @@ const WANTED: Readonly<Record<string, string>> = {
   "cnc.scribeBattens": "true or false",
   "cnc.safeHeight": "how high above the board the bit travels, such as 15mm",
   "cnc.spindle": "turns a minute, from 100 to 200000",
-  "cnc.feed": "how far the bit goes into the board in a minute, such as 200mm",
-  "cnc.scribeFeed": "how far the scribing tool goes in a minute, such as 600mm",
+  "cnc.feed": "millimetres a minute into the board as a plain number, such as 200",
+  "cnc.scribeFeed": "millimetres a minute of the scribing tool as a plain number, such as 600",
   asCut: "the boards as measured, by panel: {A1: {width: 1386mm, length: 1487mm}}",
   "asCut.diagonals": "{risingRight, fallingRight}, as seen from the room",
 };

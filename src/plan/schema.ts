@@ -46,7 +46,7 @@ function strict<T extends z.ZodRawShape>(where: string, shape: T) {
 const LENGTH_PATTERN = "^\\s*-?\\s*[0-9.][0-9./ -]*\\s*(mm|cm|m|in|ft|'|\"|′|″)";
 const BOUND = { positive: { exclusiveMinimum: 0 }, nonNegative: { minimum: 0 }, any: {} } as const;
 
-const length = (least: "positive" | "nonNegative" | "any") =>
+const length = (least: "positive" | "nonNegative" | "any", what = "a length", examples = LENGTH_EXAMPLES) =>
   z
     .union([z.number().meta(BOUND[least]), z.string().meta({ pattern: LENGTH_PATTERN })])
     .transform((value, context) => {
@@ -58,8 +58,8 @@ const length = (least: "positive" | "nonNegative" | "any") =>
       if (mm === null) {
         return fail(
           /^\s*-?[\d.]+\s*$/.test(String(value))
-            ? `${JSON.stringify(value)} has no unit; write ${LENGTH_EXAMPLES}`
-            : `${JSON.stringify(value)} is not a length; write ${LENGTH_EXAMPLES}`,
+            ? `${JSON.stringify(value)} has no unit; write ${examples}`
+            : `${JSON.stringify(value)} is not ${what}; write ${examples}`,
         );
       }
       if (least === "positive" && mm <= 0) return fail(`${value} must be more than 0`);
@@ -70,6 +70,8 @@ const length = (least: "positive" | "nonNegative" | "any") =>
 
 const positive = () => length("positive");
 const nonNegative = () => length("nonNegative");
+/** mm a minute; a length is taken for the way of one minute. */
+const feed = () => length("positive", "a feed", "millimetres a minute as a plain number, such as 200");
 const position = () => length("any");
 
 /** Words of the person's own: one line, without signs that steer a terminal. */
@@ -323,8 +325,8 @@ const cnc = strict("cnc", {
   scribeBattens: z.boolean().default(false),
   safeHeight: positive().default(15),
   spindle: z.number().min(100).max(200_000).default(12_000),
-  feed: positive().optional(),
-  scribeFeed: positive().default(600),
+  feed: feed().optional(),
+  scribeFeed: feed().default(600),
 });
 
 /** A picture of 4K at most; smaller than this nobody could read its words. */

@@ -1,4 +1,5 @@
-import { commentText, wrapped } from "./plainText.ts";
+import { RETRACT_MM } from "../../plan/cncDepth.ts";
+import { bitWords, commentText, wrapped } from "./plainText.ts";
 import type { MachineHole, Tool } from "./tools.ts";
 
 /**
@@ -8,8 +9,6 @@ import type { MachineHole, Tool } from "./tools.ts";
 export const DIALECTS = ["rs274", "plain"] as const;
 export type Dialect = (typeof DIALECTS)[number];
 
-/** Above the board: where a stroke begins. */
-export const RETRACT_MM = 1;
 /** A bit goes rapidly back to so far above the bottom of its last peck. */
 const ABOVE_LAST_MM = 0.3;
 /** Seconds for the spindle to come up. */
@@ -43,16 +42,21 @@ export const spindleOn = (turnsPerMin: number): string[] => [
 ];
 
 const toolWords = ({ number: n, bitMm, depthMm, peckMm, holes }: Tool): string =>
-  `T${n}: ${bitMm} mm bit, ${holes.length} ${holes.length === 1 ? "hole" : "holes"}, ${number(depthMm)} mm deep${peckMm === null ? "" : `, pecked by ${number(peckMm)} mm`}`;
+  `T${n}: ${bitWords(bitMm)} bit, ${holes.length} ${holes.length === 1 ? "hole" : "holes"}, ${number(depthMm)} mm deep${peckMm === null ? "" : `, pecked by ${number(peckMm)} mm`}`;
 
-/** One bit's strokes as canned cycles; back to the safe height between holes, over clamps. */
-export function cycleStrokes(tool: Tool, safeMm: number, turnsPerMin: number): string[] {
+/**
+ * One bit's strokes as canned cycles; back to the safe height between holes.
+ * @param zeroOn where Z0 is, in words
+ */
+export function cycleStrokes(tool: Tool, safeMm: number, turnsPerMin: number, zeroOn: string): string[] {
   const { holes, depthMm, peckMm, feedMmPerMin } = tool;
   const cycle = peckMm === null ? "G81" : "G83";
   const first = ` Z${number(-depthMm)} R${number(RETRACT_MM)}${peckMm === null ? "" : ` Q${number(peckMm)}`} F${number(feedMmPerMin)}`;
   return [
     ...comment(toolWords(tool)),
-    ...comment(`MSG, put the ${tool.bitMm} mm bit in as T${tool.number}, then set Z0 anew on the board`),
+    ...comment(
+      `MSG, put the ${bitWords(tool.bitMm)} bit in as T${tool.number}, then set Z0 anew on ${zeroOn}`,
+    ),
     `T${tool.number} M6`,
     ...spindleOn(turnsPerMin),
     `G0 Z${number(safeMm)}`,

@@ -1,9 +1,10 @@
 import type { Plan } from "../../plan/plan.ts";
 import { FRAME_WORDS, proofWords } from "../proofWords.ts";
 import { drillingCautions, workWords } from "../workWords.ts";
-import { datumCorner, datumWords } from "./datumCorner.ts";
+import { datumCorner, datumWords, trueRing } from "./datumCorner.ts";
 import type { ProgramOf } from "./drillPrograms.ts";
 import { DXF_COLOUR, type DxfSheet, dxfSheet } from "./dxfSheet.ts";
+import { bareWords } from "./passWords.ts";
 import { wrapped } from "./plainText.ts";
 import type { SetUp } from "./setUps.ts";
 import type { MachineHole } from "./tools.ts";
@@ -20,13 +21,16 @@ export const holesLayer = (bitMm: number): string => `HOLES_${bitMm.toFixed(2)}M
 const HOLE_COLOURS = [DXF_COLOUR.blue, DXF_COLOUR.red, DXF_COLOUR.green, DXF_COLOUR.magenta, DXF_COLOUR.cyan];
 
 /**
- * panel.dxf: FACE, mm, X0 Y0 the lower-left corner of the board's bounding box. Exactly one circle a hole, at bit diameter, on a layer
+ * panel.dxf: FACE, mm, X0 Y0 the lower-left corner of the board's bounding box, or the lower end of the
+ * reference edge of a board as cut. Exactly one circle a hole, at bit diameter, on a layer
  * for each bit; outline, battens, screws, hanging points, keep-outs, datums, numbers and words on layers of their own, without circles.
  */
 export function panelDxf(of: ProgramOf, holes: readonly MachineHole[], setUps: readonly SetUp[]): string {
   const { panel, plan } = of;
   const sheet = dxfSheet();
-  sheet.layer("BOARD", DXF_COLOUR.black).ring(panel.outlineMm);
+  sheet
+    .layer("BOARD", DXF_COLOUR.black)
+    .ring(trueRing(panel).map(([x, y]) => [hundredth(x), hundredth(y)] as const));
   drawHoles(sheet, holes);
   drawNumbers(sheet, holes);
   const battens = sheet.layer("BATTENS", DXF_COLOUR.grey);
@@ -105,8 +109,9 @@ function drawDatums(sheet: DxfSheet, { panel }: ProgramOf, setUps: readonly SetU
 function wordsOf({ panel, proofs, plan }: ProgramOf, setUps: readonly SetUp[]): string[] {
   return [
     `Panel ${panel.id}. ${FRAME_WORDS.FACE}. Millimetres, 1:1.`,
-    datumWords(panel, "FACE"),
+    ...datumWords(panel, "FACE"),
     "One circle a hole, at the diameter of its bit; a layer for each bit.",
+    `Put it on a machine ${bareWords(panel)}.`,
     ...workWords(plan),
     ...setUpWords(setUps, plan),
     "Before the first hole:",

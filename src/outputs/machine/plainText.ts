@@ -27,7 +27,11 @@ export const commentText = (text: string): string =>
     .replace(/;/g, ",")
     .replace(/[%!?~#$"\\]/g, " ")
     .replace(/ +/g, " ")
+    .replace(/ (?=[,.:])/g, "")
     .trim();
+
+/** A bit in words: some are fractions of an inch. */
+export const bitWords = (bitMm: number): string => `${Number(bitMm.toFixed(2))} mm`;
 
 /** Words in lines no longer than so many signs. */
 export function wrapped(text: string, most: number): string[] {

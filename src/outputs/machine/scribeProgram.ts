@@ -1,17 +1,9 @@
+import { RETRACT_MM } from "../../plan/cncDepth.ts";
 import { faceToBack } from "../../projection/frames.ts";
-import type { ProgramOf } from "./drillPrograms.ts";
-import {
-  comment,
-  comments,
-  type Dialect,
-  ending,
-  number,
-  preamble,
-  program,
-  RETRACT_MM,
-  spindleOn,
-} from "./gcode.ts";
+import { type ProgramOf, pairWords } from "./drillPrograms.ts";
+import { comment, comments, type Dialect, ending, number, preamble, program, spindleOn } from "./gcode.ts";
 import { headWords } from "./machineWords.ts";
+import { bareWords } from "./passWords.ts";
 import { lineInWindow, type SetUp } from "./setUps.ts";
 import { scribeToolNumber } from "./tools.ts";
 
@@ -42,9 +34,13 @@ export function scribePrograms(
           dialect,
           setUp,
           setUps: setUps.length,
+          depth: `Scratches ${SCRIBE_DEEP_MM} mm deep: nothing goes through the board.`,
           notes: [
+            `Run it ${bareWords(panel)}.`,
             ...(setUps.length > 1 && setUp.datums !== null
-              ? [`Lay the board on the datum holes of set-up ${setUp.number} again, seen from the BACK.`]
+              ? [
+                  `Lay the board on pins in the datum holes of set-up ${setUp.number} again, which from the BACK are ${pairWords(setUp.datums, "BACK", panel.widthMm, plan, "final")}.`,
+                ]
               : []),
           ],
         },

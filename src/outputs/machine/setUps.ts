@@ -1,6 +1,7 @@
 import { distanceToRing, pieceInside, ringHolds } from "../../panel/rings.ts";
 import { UnbuildableError } from "../../plan/errors.ts";
 import type { Plan } from "../../plan/plan.ts";
+import { type CutPanelRecord, ringAsCut } from "../../schedule/asCut.ts";
 import type { PanelRecord } from "../../schedule/types.ts";
 import type { MachineHole } from "./tools.ts";
 
@@ -11,13 +12,21 @@ export interface WindowMm {
   readonly lengthMm: number;
 }
 
-/** Two holes that one set-up drills and the next one is laid on; FACE. */
+/** A hole that a pin holds. */
+export interface DatumHole extends MachineHole {
+  /** For a dowel and nothing else, filled afterwards; else a star's. */
+  readonly isDowel: boolean;
+  /** Number of the set-up that drills it through. */
+  readonly madeIn: number;
+  /** True in the first pair that has it; in a later one the hole is there already and is not drilled again. */
+  readonly isFirst: boolean;
+}
+
+/** Two holes that are there once a set-up is done and the next one is laid on; FACE. */
 export interface DatumPair {
-  readonly holes: readonly [MachineHole, MachineHole];
-  /** Number of an earlier set-up that reaches both. */
+  readonly holes: readonly [DatumHole, DatumHole];
+  /** Number of the set-up after which both are there. */
   readonly from: number;
-  /** Holes of stars; else holes for nothing but dowels, filled afterwards. */
-  readonly ofStars: boolean;
 }
 
 /** What is drilled with the board in one place on the bed; FACE. */
@@ -34,6 +43,8 @@ const SHARED = 0.2;
 const MOST_SET_UPS = 24;
 /** Pins closer together than this hold the board at no sure angle. */
 const PINS_APART_MM = 80;
+/** Nearer than this to a dowel hole that serves as well no other is drilled. */
+const DOWELS_APART_MM = 40;
 /** A thinner pin bends. */
 const THINNEST_PIN_MM = 0.8;
 const GRID_MM = 5;
@@ -81,7 +92,7 @@ const holds = ({ xMm, yMm, widthMm, lengthMm }: WindowMm, at: { xMm: number; yMm
  * @param holes its holes, FACE, in drilling order
  * @throws UnbuildableError where there is no place for datums
  */
-export function setUpsOf(panel: PanelRecord, holes: readonly MachineHole[], plan: Plan): SetUp[] {
+export function setUpsOf(panel: CutPanelRecord, holes: readonly MachineHole[], plan: Plan): SetUp[] {
   const bed = plan.cnc.bed ?? [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
   const count = countAlong(panel.widthMm, bed[0]) * countAlong(panel.lengthMm, bed[1]);
   if (count > MOST_SET_UPS) {
@@ -123,19 +134,23 @@ function partsOf(windows: readonly WindowMm[], holes: readonly MachineHole[]): P
 /** The set-ups with what each is laid on; null where one has no place for it. */
 function carried(
   parts: readonly Part[],
-  panel: PanelRecord,
+  panel: CutPanelRecord,
   holes: readonly MachineHole[],
   plan: Plan,
 ): SetUp[] | null {
-  const windows = parts.map(({ window }) => window);
   const own = parts.map((part) => [...part.holes]);
   const pairs: (DatumPair | null)[] = [];
+  const pinned: DatumHole[] = [];
   for (const k of parts.keys()) {
-    const pair = k === 0 ? null : datumsFor(panel, windows.slice(0, k + 1), holes, plan);
+    const pair = k === 0 ? null : datumsFor(panel, parts.slice(0, k + 1), holes, pinned, plan);
     if (k > 0 && pair === null) return null;
     pairs.push(pair);
-    // A dowel's hole is drilled by the set-up that the pair comes from.
-    if (pair !== null && !pair.ofStars) own[pair.from - 1]!.push(...pair.holes);
+    for (const hole of pair?.holes ?? []) {
+      if (!hole.isFirst) continue;
+      pinned.push(hole);
+      // A dowel's hole is drilled by the set-up that its first pair comes from.
+      if (hole.isDowel) own[hole.madeIn - 1]!.push(hole);
+    }
   }
   return parts.map(({ window }, i) => ({ number: i + 1, window, holes: own[i]!, datums: pairs[i]! }));
 }
@@ -149,36 +164,67 @@ function refused(panel: PanelRecord, bed: readonly [number, number], why: string
   ]);
 }
 
-/** @param windows in order, the last one's datums being sought */
+/**
+ * @param parts in order, the last one's datums being sought
+ * @param pinned holes of the pairs before: a hole that is there is never drilled again
+ */
 function datumsFor(
-  panel: PanelRecord,
-  windows: readonly WindowMm[],
+  panel: CutPanelRecord,
+  parts: readonly Part[],
   holes: readonly MachineHole[],
+  pinned: readonly DatumHole[],
   plan: Plan,
 ): DatumPair | null {
-  const after = windows.at(-1)!;
-  const earlier = windows.slice(0, -1);
+  const after = parts.at(-1)!.window;
+  const earlier = parts.slice(0, -1);
   for (let from = earlier.length; from >= 1; from--) {
     const stars = bestPair(
       holes.filter(
-        (hole) => hole.bitMm >= THINNEST_PIN_MM && holds(earlier[from - 1]!, hole) && holds(after, hole),
+        (hole) =>
+          hole.bitMm >= THINNEST_PIN_MM && holds(earlier[from - 1]!.window, hole) && holds(after, hole),
       ),
     );
-    if (stars !== null) return { holes: stars, from, ofStars: true };
-  }
-  const bitMm = Math.max(...plan.fibre.sizes.map(({ bit }) => bit));
-  for (let from = earlier.length; from >= 1; from--) {
-    const pair = bestPair(dowelSpots(panel, earlier[from - 1]!, after, holes, bitMm, plan));
-    if (pair === null) continue;
-    const [a, b] = pair;
-    return {
-      holes: [
-        { ...a, hole: `dowel ${windows.length}a` },
-        { ...b, hole: `dowel ${windows.length}b` },
-      ],
-      from,
-      ofStars: false,
+    if (stars === null) continue;
+    const datum = (hole: MachineHole): DatumHole => {
+      const before = pinned.find((one) => one.hole === hole.hole);
+      if (before) return { ...before, isFirst: false };
+      // Through holes are made where the star is drilled; among spots, right before the board is moved.
+      const its = earlier.findIndex((part) => part.holes.includes(hole)) + 1;
+      return { ...hole, isDowel: false, madeIn: plan.cnc.mode === "spot" ? from : its, isFirst: true };
     };
+    return { holes: [datum(stars[0]), datum(stars[1])], from };
+  }
+  return dowelsFor(panel, parts, holes, pinned, plan);
+}
+
+/** Dowel holes that are there already, wherever they serve; else new ones on legal spots. */
+function dowelsFor(
+  panel: CutPanelRecord,
+  parts: readonly Part[],
+  holes: readonly MachineHole[],
+  pinned: readonly DatumHole[],
+  plan: Plan,
+): DatumPair | null {
+  const after = parts.at(-1)!.window;
+  const bitMm = Math.max(...plan.fibre.sizes.map(({ bit }) => bit));
+  const dowels = pinned.filter(({ isDowel }) => isDowel);
+  for (const apartMm of [DOWELS_APART_MM, 0]) {
+    for (let from = parts.length - 1; from >= 1; from--) {
+      const there = dowels.filter((one) => one.madeIn <= from && holds(after, one));
+      const spots = dowelSpots(panel, parts[from - 1]!.window, after, [...holes, ...dowels], bitMm, plan);
+      const fresh = spots.filter((at) =>
+        there.every((one) => Math.hypot(one.xMm - at.xMm, one.yMm - at.yMm) >= apartMm),
+      );
+      const pair = bestPair([...there, ...fresh]);
+      if (pair === null) continue;
+      const datum = (hole: MachineHole, letter: string): DatumHole => {
+        const before = there.find((one) => one === hole);
+        return before
+          ? { ...before, isFirst: false }
+          : { ...hole, hole: `dowel ${parts.length}${letter}`, isDowel: true, madeIn: from, isFirst: true };
+      };
+      return { holes: [datum(pair[0], "a"), datum(pair[1], "b")], from };
+    }
   }
   return null;
 }
@@ -200,7 +246,7 @@ function bestPair(holes: readonly MachineHole[]): readonly [MachineHole, Machine
 
 /** Where a hole for a dowel harms nothing: by the rules of the stars' own holes. The outermost one in each of eight directions. */
 function dowelSpots(
-  panel: PanelRecord,
+  panel: CutPanelRecord,
   before: WindowMm,
   after: WindowMm,
   holes: readonly MachineHole[],
@@ -216,9 +262,10 @@ function dowelSpots(
     Math.min(before.yMm + before.lengthMm, after.yMm + after.lengthMm),
   ];
   const r = bitMm / 2;
+  const ring = panel.asCut === undefined ? panel.outlineMm : ringAsCut(panel.asCut);
   const legal = (x: number, y: number) =>
-    ringHolds(panel.outlineMm, x, y) &&
-    distanceToRing(panel.outlineMm, x, y) >= rules.edge + r &&
+    ringHolds(ring, x, y) &&
+    distanceToRing(ring, x, y) >= rules.edge + r &&
     panel.battensMm.every(
       (batten) => !ringHolds(batten, x, y) && distanceToRing(batten, x, y) >= rules.batten + r,
     ) &&

@@ -44,8 +44,11 @@ export const allBitsMm = ({ fibre, work }: Pick<Plan, "fibre" | "work">): number
 /** The tool that scribes comes after all bits. */
 export const scribeToolNumber = (plan: Pick<Plan, "fibre" | "work">): number => allBitsMm(plan).length + 1;
 
-/** The tools that some holes need, thinnest first; holes of a tool keep their order. */
-export function toolsFor(holes: readonly MachineHole[], plan: Plan, pass: Pass): Tool[] {
+/**
+ * The tools that some holes need, thinnest first; holes of a tool keep their order.
+ * @param depthMm of every hole; by the plan's mode when not given
+ */
+export function toolsFor(holes: readonly MachineHole[], plan: Plan, pass: Pass, depthMm?: number): Tool[] {
   const bits = allBitsMm(plan);
   const byBit = new Map<number, MachineHole[]>();
   for (const hole of holes) {
@@ -56,12 +59,12 @@ export function toolsFor(holes: readonly MachineHole[], plan: Plan, pass: Pass):
   }
   return [...byBit]
     .sort(([a], [b]) => a - b)
-    .map(([bitMm, its]) => ({ ...toolOf(bitMm, plan, bits.indexOf(bitMm) + 1), holes: its }));
+    .map(([bitMm, its]) => ({ ...toolOf(bitMm, plan, bits.indexOf(bitMm) + 1, depthMm), holes: its }));
 }
 
-export function toolOf(bitMm: number, plan: Plan, number: number): Omit<Tool, "holes"> {
+function toolOf(bitMm: number, plan: Plan, number: number, deepMm?: number): Omit<Tool, "holes"> {
   const { cnc, board, fibre } = plan;
-  const depthMm = thousandth(holeDepthMm(cnc, board.thickness, bitMm));
+  const depthMm = thousandth(deepMm ?? holeDepthMm(cnc, board.thickness, bitMm));
   const flute = fibre.sizes.find(({ bit }) => bit === bitMm)?.flute;
   const pecked = cnc.peck === "always" || (cnc.peck === "auto" && mustPeck(depthMm, bitMm, flute));
   return {

@@ -1,6 +1,7 @@
 import { FRAME_WORDS, proofWords } from "../proofWords.ts";
 import { datumWords } from "./datumCorner.ts";
 import type { ProgramOf } from "./drillPrograms.ts";
+import { bareWords } from "./passWords.ts";
 import { asciiText } from "./plainText.ts";
 import { type MachineHole, toolsFor } from "./tools.ts";
 
@@ -21,8 +22,9 @@ export function drillXnc({ panel, proofs, plan }: ProgramOf, holes: readonly Mac
   }));
   const words = [
     `Lacunar, panel ${panel.id}. ${FRAME_WORDS.FACE}. Millimetres.`,
-    datumWords(panel, "FACE"),
+    ...datumWords(panel, "FACE"),
     "Each hole is given once, at the diameter of its bit.",
+    `Drill from it ${bareWords(panel)}.`,
     ...proofWords(proofs, "FACE"),
   ];
   return [
