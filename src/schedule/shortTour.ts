@@ -11,7 +11,7 @@ export type Distance = (i: number, j: number) => number;
 const KICKS = 4;
 const MOST_KICKS = 20_000;
 /** Points that a kick lies within. */
-const KICK_SPAN = 50;
+const KICK_SPAN = 150;
 /** Fewer cannot be parted at three places and the fixed one. */
 const FEWEST_TO_KICK = 8;
 /** Ways that differ by less are equal. */
@@ -76,25 +76,36 @@ class TourSearch {
     const { n, tour } = this;
     const span = Math.min(n - 2, KICK_SPAN);
     const from = this.random(n);
-    const [p, q, r] = [this.random(span - 2), this.random(span - 2), this.random(span - 2)].sort(
-      (a, b) => a - b,
-    );
-    const [a, b, c] = [from + p! + 1, from + q! + 2, from + r! + 3];
-    const point = (k: number) => tour[k % n]!;
-    for (const k of [a, b, c]) if (this.isFixed(point(k - 1), point(k))) return;
-    const lengthOf = (places: readonly number[]) =>
-      places.reduce((sum, k) => sum + this.distance(point(k - 1), point(k)), 0);
-    const before = lengthOf([a, b, c]);
-    for (const k of [a, b, c]) {
-      this.ask(point(k - 1));
-      this.ask(point(k));
+    const p = this.random(span - 2);
+    const q = this.random(span - 2);
+    const r = this.random(span - 2);
+    const low = Math.min(p, q, r);
+    const high = Math.max(p, q, r);
+    const a = from + low + 1;
+    const b = from + (p + q + r - low - high) + 2;
+    const c = from + high + 3;
+    if (this.isFixedJoin(a) || this.isFixedJoin(b) || this.isFixedJoin(c)) return;
+    const before = this.join(a) + this.join(b) + this.join(c);
+    for (let k = a; k <= c; k = k === a ? b : k === b ? c : c + 1) {
+      this.ask(tour[(k - 1) % n]!);
+      this.ask(tour[k % n]!);
     }
+    const middle = a + c - b;
     this.turn(a % n, (c - 1) % n);
-    this.turn(a % n, (a + c - b - 1) % n);
-    this.turn((a + c - b) % n, (c - 1) % n);
-    const gained = before - lengthOf([a, a + c - b, c]) + this.improve();
+    this.turn(a % n, (middle - 1) % n);
+    this.turn(middle % n, (c - 1) % n);
+    const gained = before - this.join(a) - this.join(middle) - this.join(c) + this.improve();
     if (gained < -FLOAT) this.turnBack(0);
     this.turned.length = 0;
+  }
+
+  /** Length of the way to a place from the one before it. */
+  private join(place: number): number {
+    return this.distance(this.tour[(place - 1) % this.n]!, this.tour[place % this.n]!);
+  }
+
+  private isFixedJoin(place: number): boolean {
+    return this.isFixed(this.tour[(place - 1) % this.n]!, this.tour[place % this.n]!);
   }
 
   /** Whole, below a bound. */
@@ -124,12 +135,11 @@ class TourSearch {
 
   /** Opens the way on either side of a point. @returns what was gained; what does not gain is taken back */
   private step(first: number): number {
-    for (const loose of [this.beside(first, 1), this.beside(first, -1)]) {
-      if (this.isFixed(first, loose)) continue;
-      const gain = this.twoTurns(first, loose);
-      if (gain > 0) return gain;
-    }
-    return 0;
+    const after = this.beside(first, 1);
+    const gain = this.isFixed(first, after) ? 0 : this.twoTurns(first, after);
+    if (gain > 0) return gain;
+    const before = this.beside(first, -1);
+    return this.isFixed(first, before) ? 0 : this.twoTurns(first, before);
   }
 
   /**
@@ -147,7 +157,10 @@ class TourSearch {
     const zero = at[loose]!;
     const placeOf = (point: number) => (isAhead ? at[point]! - zero + n : zero - at[point]! + n) % n;
     let bestGain = FLOAT;
-    let [to1, end1, to2, end2] = [-1, -1, -1, -1];
+    let to1 = -1;
+    let end1 = -1;
+    let to2 = -1;
+    let end2 = -1;
     const list1 = near[loose]!;
     const away1 = nearAway[loose]!;
     for (let i = 0; i < list1.length; i++) {
@@ -158,7 +171,13 @@ class TourSearch {
       if (to === first || end === loose || this.isFixed(to, end)) continue;
       const opened = left + distance(to, end);
       const closed = opened - distance(end, first);
-      if (closed > bestGain) [bestGain, to1, end1, to2, end2] = [closed, to, end, -1, -1];
+      if (closed > bestGain) {
+        bestGain = closed;
+        to1 = to;
+        end1 = end;
+        to2 = -1;
+        end2 = -1;
+      }
       const place = placeOf(to);
       const list2 = near[end]!;
       const away2 = nearAway[end]!;
@@ -172,14 +191,26 @@ class TourSearch {
         const last = this.beside(next, isTurned ? toEnd : toStart);
         if ((isTurned && next === end) || last === end || this.isFixed(next, last)) continue;
         const gain = left2 + distance(next, last) - distance(last, first);
-        if (gain > bestGain) [bestGain, to1, end1, to2, end2] = [gain, to, end, next, last];
+        if (gain > bestGain) {
+          bestGain = gain;
+          to1 = to;
+          end1 = end;
+          to2 = next;
+          end2 = last;
+        }
       }
     }
     if (to1 < 0) return 0;
     this.turnFrom(first, loose, end1);
     if (to2 >= 0) this.turnFrom(first, end1, end2);
-    for (const point of [first, loose, to1, end1]) this.ask(point);
-    if (to2 >= 0) for (const point of [to2, end2]) this.ask(point);
+    this.ask(first);
+    this.ask(loose);
+    this.ask(to1);
+    this.ask(end1);
+    if (to2 >= 0) {
+      this.ask(to2);
+      this.ask(end2);
+    }
     return bestGain;
   }
 
@@ -222,7 +253,8 @@ class TourSearch {
     const { tour, at, n } = this;
     const count = ((to - from + n) % n) + 1;
     for (let left = from, right = to, k = count >> 1; k > 0; k--) {
-      const [a, b] = [tour[left]!, tour[right]!];
+      const a = tour[left]!;
+      const b = tour[right]!;
       tour[left] = b;
       at[b] = left;
       tour[right] = a;
