@@ -9,7 +9,7 @@ export type Distance = (i: number, j: number) => number;
 
 /** Kicks for each point, and for all together. */
 const KICKS = 4;
-const MOST_KICKS = 20_000;
+const MOST_KICKS = 3000;
 /** Points that a kick lies within. */
 const KICK_SPAN = 150;
 /** Fewer cannot be parted at three places and the fixed one. */
