@@ -1,3 +1,5 @@
+import { TakenHoles } from "./takenHoles.ts";
+
 /** Room that rounding to hundredths of a millimetre on both holes may cost. */
 const ROUNDING_MM = 0.015;
 
@@ -18,27 +20,14 @@ export interface Clearance {
  */
 export function makeClearance(spacingMm: number, largestBitMm: number, moreMm = ROUNDING_MM): Clearance {
   const cellMm = Math.max(1, leastApartMm(spacingMm, largestBitMm, moreMm));
-  const cells = new Map<number, number[]>();
-  const key = (column: number, row: number) => column * 2 ** 20 + row;
-  const cellOf = (mm: number) => Math.floor(mm / cellMm);
+  const taken = new TakenHoles(cellMm);
   return {
-    take(xMm, yMm, bitMm) {
-      const at = key(cellOf(xMm), cellOf(yMm));
-      const cell = cells.get(at);
-      if (cell) cell.push(xMm, yMm, bitMm);
-      else cells.set(at, [xMm, yMm, bitMm]);
-    },
+    take: (xMm, yMm, bitMm) => taken.add(xMm, yMm, bitMm),
     isFree(xMm, yMm, bitMm) {
-      const [column, row] = [cellOf(xMm), cellOf(yMm)];
-      for (let c = column - 1; c <= column + 1; c++) {
-        for (let r = row - 1; r <= row + 1; r++) {
-          const cell = cells.get(key(c, r));
-          if (!cell) continue;
-          for (let i = 0; i < cell.length; i += 3) {
-            const apartMm = Math.hypot(cell[i]! - xMm, cell[i + 1]! - yMm);
-            if (apartMm < leastApartMm(spacingMm, Math.max(bitMm, cell[i + 2]!), moreMm)) return false;
-          }
-        }
+      const near = taken.near(xMm, yMm, cellMm);
+      for (let i = 0; i < near.length; i += 3) {
+        const apartMm = Math.hypot(near[i]! - xMm, near[i + 1]! - yMm);
+        if (apartMm < leastApartMm(spacingMm, Math.max(bitMm, near[i + 2]!), moreMm)) return false;
       }
       return true;
     },

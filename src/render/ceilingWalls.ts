@@ -1,15 +1,13 @@
 import { outside } from "./ceilingDimensions.ts";
 import { type CeilingScene, WALLS, type Wall } from "./ceilingScene.ts";
 import { BAND_MM, type SheetFrame, toPaper } from "./ceilingSheet.ts";
-import type { InkBox } from "./font.ts";
+import { CAPITALS, type InkBox } from "./font.ts";
 import { boxesMeet } from "./labelRoom.ts";
 import type { SheetText } from "./sheetText.ts";
 import { svgNumber as n } from "./svgText.ts";
 
 const NAME_MM = 3.2;
 const LETTER_MM = 4.2;
-/** Height of capitals, in parts of the size. */
-const CAPITALS = 0.714;
 
 /** A band round the ceiling for the walls, with their names, and the compass letters at the very points of the edge. */
 export function wallBand(scene: CeilingScene, frame: SheetFrame, text: SheetText): string {

@@ -1,6 +1,9 @@
 import opentype from "opentype.js";
 import { svgNumber } from "./svgText.ts";
 
+/** Height of capitals of the shipped font, in parts of the size. */
+export const CAPITALS = 0.714;
+
 export type TextAnchor = "start" | "middle" | "end";
 
 /** The rectangle that a text's ink fills, y down. */

@@ -1,6 +1,7 @@
 import type { Font } from "./font.ts";
 import { type PixelPoint, paintRings, type Rgb } from "./paint.ts";
 import type { PreviewRaster } from "./previewRaster.ts";
+import { wrapWords } from "./wrapWords.ts";
 
 export interface PaintedTextStyle {
   /** Text size. */
@@ -64,22 +65,13 @@ export function textPainter(font: Font): TextPainter {
         paintRings(raster, rings, rgb);
       }
     },
-    wrapped(text, sizePx, roomPx) {
-      const spacePx = widthPx("n n", sizePx) - widthPx("nn", sizePx);
-      const rows: string[] = [];
-      let rowPx = 0;
-      for (const word of text.split(/\s+/u)) {
-        const wordPx = widthPx(word, sizePx);
-        if (rows.length > 0 && rowPx + spacePx + wordPx <= roomPx) {
-          rows[rows.length - 1] += ` ${word}`;
-          rowPx += spacePx + wordPx;
-        } else {
-          rows.push(word);
-          rowPx = wordPx;
-        }
-      }
-      return rows;
-    },
+    wrapped: (text, sizePx, roomPx) =>
+      wrapWords(
+        text,
+        (word) => widthPx(word, sizePx),
+        widthPx("n n", sizePx) - widthPx("nn", sizePx),
+        roomPx,
+      ),
     missing: () => [...new Set([...texts].flatMap((text) => font.missing(text)))],
   };
 }

@@ -1,5 +1,6 @@
 import type { Font, InkBox } from "./font.ts";
 import { svgNumber as n } from "./svgText.ts";
+import { wrapWords } from "./wrapWords.ts";
 
 export interface TextStyle {
   readonly sizeMm: number;
@@ -62,23 +63,13 @@ export function sheetText(font: Font): SheetText {
       ].join(" ");
       return `<g aria-label="${escaped(text)}"${fill ? ` fill="${fill}"` : ""} transform="${transform}">${uses}</g>`;
     },
-    wrapped(text, sizeMm, roomMm) {
-      // Word by word: to set every longer line anew took most of a drawing's time.
-      const spaceMm = widthMm("n n", sizeMm) - widthMm("nn", sizeMm);
-      const rows: string[] = [];
-      let rowMm = 0;
-      for (const word of text.split(/\s+/u)) {
-        const wordMm = widthMm(word, sizeMm);
-        if (rows.length > 0 && rowMm + spaceMm + wordMm <= roomMm) {
-          rows[rows.length - 1] += ` ${word}`;
-          rowMm += spaceMm + wordMm;
-        } else {
-          rows.push(word);
-          rowMm = wordMm;
-        }
-      }
-      return rows;
-    },
+    wrapped: (text, sizeMm, roomMm) =>
+      wrapWords(
+        text,
+        (word) => widthMm(word, sizeMm),
+        widthMm("n n", sizeMm) - widthMm("nn", sizeMm),
+        roomMm,
+      ),
     defs: () => [...glyphs].map(([name, d]) => (d === "" ? "" : `<path id="g${name}" d="${d}"/>`)).join("\n"),
     missing: () => [...new Set([...texts].flatMap((text) => font.missing(text)))],
   };

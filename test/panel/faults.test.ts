@@ -1,25 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { partsUnder } from "../../src/panel/frameFaults.ts";
-import { scheduleFrom } from "../../src/schedule/makeSchedule.ts";
-import type { Schedule } from "../../src/schedule/types.ts";
-import { BASE_PLAN, planWith } from "../plan/testPlan.ts";
-import { testSky } from "../sky/testSky.ts";
 import { toLoop } from "./bruteForce.ts";
-import { strewnSky } from "./randomLayouts.ts";
+import { refused, scheduled } from "./strewn.ts";
 
-const CEILING = { width: 2400, length: 1800 };
 const BATTEN = { width: 38, depth: 38 };
-const shared = { ceiling: CEILING, fibre: { ...BASE_PLAN.fibre, sharing: "ceiling" }, drawnAs: "fromBelow" };
-const scheduled = (changes: Record<string, unknown>): Schedule =>
-  scheduleFrom(planWith({ ...shared, ...changes }), testSky(), strewnSky(5, 300, CEILING));
-const refused = (changes: Record<string, unknown>): string => {
-  try {
-    scheduled(changes);
-  } catch (error) {
-    if (error instanceof Error) return `${error.name} ${error.message}`;
-  }
-  return "";
-};
 const warned = (changes: Record<string, unknown>) => scheduled(changes).warnings.join("\n");
 const rectangle = (id: string, x: number, y: number, width: number, length: number) => ({
   id,

@@ -1,24 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { checkReport } from "../../src/outputs/checkReport.ts";
-import { scheduleFrom } from "../../src/schedule/makeSchedule.ts";
-import type { Schedule } from "../../src/schedule/types.ts";
 import { validateSchedule } from "../../src/schedule/validate.ts";
-import { strewnSky } from "../panel/randomLayouts.ts";
-import { BASE_PLAN, planWith } from "../plan/testPlan.ts";
-import { testSky } from "../sky/testSky.ts";
+import { refused, scheduled } from "../panel/strewn.ts";
 
-const CEILING = { width: 2400, length: 1800 };
-const shared = { ceiling: CEILING, fibre: { ...BASE_PLAN.fibre, sharing: "ceiling" }, drawnAs: "fromBelow" };
-const scheduled = (changes: Record<string, unknown>): Schedule =>
-  scheduleFrom(planWith({ ...shared, ...changes }), testSky(), strewnSky(5, 300, CEILING));
-const refused = (changes: Record<string, unknown>): string => {
-  try {
-    scheduled(changes);
-  } catch (error) {
-    if (error instanceof Error) return `${error.name} ${error.message}`;
-  }
-  return "";
-};
 const grid = { columns: 3, rows: 2 };
 
 describe("a keep-out over whole panels", () => {

@@ -1,4 +1,5 @@
 import type { WallSide } from "../../plan/plan.ts";
+import { CAPITALS } from "../../render/font.ts";
 import type { PdfPage } from "../pdf/page.ts";
 import { NUMBER_MM, SIZE_MM } from "./holeNumbers.ts";
 import { drawJoins } from "./joins.ts";
@@ -155,7 +156,9 @@ function drawHoles(page: PdfPage, scene: TemplateScene, on: TileOnPage): void {
     if (!meets(on, [words, beyond])) continue;
     const left = x + place.leftMm;
     const bottom = y - place.bottomMm;
-    page.words(number, left, below === "" ? bottom : bottom - SIZE_MM * 0.714 - 0.6, { sizeMm: NUMBER_MM });
+    page.words(number, left, below === "" ? bottom : bottom - SIZE_MM * CAPITALS - 0.6, {
+      sizeMm: NUMBER_MM,
+    });
     if (below !== "") page.words(below, left, bottom, { sizeMm: SIZE_MM });
   }
 }

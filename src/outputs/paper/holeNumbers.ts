@@ -1,5 +1,5 @@
+import { CAPITALS } from "../../render/font.ts";
 import type { PdfText } from "../pdf/text.ts";
-import { CAPITALS } from "../pdf/text.ts";
 import type { Mark } from "./marks.ts";
 
 export const NUMBER_MM = 2.8;

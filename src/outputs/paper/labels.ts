@@ -1,11 +1,11 @@
 import { pageSizeMm } from "../../plan/paper.ts";
 import type { Plan, WallSide } from "../../plan/plan.ts";
+import { CAPITALS } from "../../render/font.ts";
 import type { PanelRecord } from "../../schedule/types.ts";
 import { type PanelEdge, panelEdges, SIDES, seenFromBack } from "../panelEdges.ts";
 import { startPdf } from "../pdf/document.ts";
 import type { PdfFont } from "../pdf/font.ts";
 import type { BoxOnPage, PdfPage } from "../pdf/page.ts";
-import { CAPITALS } from "../pdf/text.ts";
 import type { Frame } from "../proofWords.ts";
 
 const GAP_MM = 4;
