@@ -1,5 +1,6 @@
 import type { WallGap } from "../panel/perimeter.ts";
 import { CLOTH_KG_PER_M2, CREEP } from "../panel/sag.ts";
+import { upToTenths as mm } from "../plan/mmWords.ts";
 import type { WallSide } from "../plan/plan.ts";
 import type { RoomFit, RoomMeasure } from "../plan/roomFit.ts";
 import type { BuildReport, FrameReport } from "../schedule/buildReport.ts";
@@ -8,7 +9,6 @@ import type { Schedule } from "../schedule/types.ts";
 type Row = [string, string];
 
 /** Whole millimetres where a tape is, tenths where a saw is. */
-const mm = (value: number) => `${Number(value.toFixed(1))}`;
 const labelled = (label: string, lines: readonly string[]): Row[] =>
   lines.map((line, i) => [i === 0 ? label : "", line]);
 const named = (holes: readonly { readonly name: string; readonly hole: string }[]) =>

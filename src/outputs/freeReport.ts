@@ -1,3 +1,4 @@
+import { listed } from "../plan/listed.ts";
 import type { Plan } from "../plan/plan.ts";
 import type { FreeMoment, FreeMoments } from "../schedule/freeMoments.ts";
 
@@ -55,10 +56,10 @@ function table(moments: readonly FreeMoment[], timber: string): string[] {
 export function bought(one: FreeMoment, timber: string): string {
   const { keeps, costs, leaves, comes } = one;
   const acts = [
-    ...(keeps.length > 0 ? [`keeps ${listed(keeps)} off ${timber}`] : []),
-    ...(costs.length > 0 ? [`puts ${listed(costs)} on ${timber}`] : []),
-    ...(leaves.length > 0 ? [`loses ${listed(leaves)} over the rim`] : []),
-    ...(comes.length > 0 ? [`brings ${listed(comes)} onto the ceiling`] : []),
+    ...(keeps.length > 0 ? [`keeps ${listed(keeps, MOST_NAMED)} off ${timber}`] : []),
+    ...(costs.length > 0 ? [`puts ${listed(costs, MOST_NAMED)} on ${timber}`] : []),
+    ...(leaves.length > 0 ? [`loses ${listed(leaves, MOST_NAMED)} over the rim`] : []),
+    ...(comes.length > 0 ? [`brings ${listed(comes, MOST_NAMED)} onto the ceiling`] : []),
   ];
   return `${slip(one.minutes)} ${acts.length === 0 ? "changes nothing among them" : acts.join("; ")}`;
 }
@@ -77,11 +78,3 @@ export const timberOf = ({ frame, keepOut }: Plan): string =>
       : "the timber";
 
 const MOST_NAMED = 5;
-
-function listed(names: readonly string[]): string {
-  if (names.length === 1) return names[0]!;
-  const more = names.length - MOST_NAMED;
-  return more > 0
-    ? `${names.slice(0, MOST_NAMED).join(", ")} and ${more} more`
-    : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
-}

@@ -1,11 +1,9 @@
 import type { Finding } from "../plan/errors.ts";
+import { pointText as at, upToTenths as mm } from "../plan/mmWords.ts";
 import type { FramePlan, Plan } from "../plan/plan.ts";
 import type { Frame } from "./frame.ts";
 import { panelNames } from "./panelNames.ts";
 import type { Panel } from "./panels.ts";
-
-const mm = (value: number) => `${Number(value.toFixed(1))}`;
-const at = ([x, y]: readonly [number, number]) => `[${mm(x)}, ${mm(y)}]`;
 
 type Framed = Panel & { readonly frame: Frame | null };
 

@@ -1,6 +1,7 @@
 import type { HoleRulesPlan } from "../plan/plan.ts";
+import { shapeKeepsOff } from "./flat.ts";
 import { LegalRegion } from "./legal.ts";
-import { boxOf, distanceToRing, type Ring, ringHolds } from "./rings.ts";
+import { boxOf, type Ring } from "./rings.ts";
 import { constraintsOf, type WorkPanel } from "./work.ts";
 
 /** A star's true point in the face frame of its panel, and the bit that it gets. */
@@ -69,11 +70,12 @@ function bestMove(
   rules: HoleRulesPlan,
   reachMm: number,
 ): Pick<BattenMove, "byMm" | "frees" | "takes"> | null {
-  const near = stars.map(({ xMm, yMm, bitMm }) => (byMm: number) => {
-    const [x, y] = upright ? [xMm - byMm, yMm] : [xMm, yMm - byMm];
-    return rings.some(
-      (ring) => ringHolds(ring, x, y) || distanceToRing(ring, x, y) < rules.batten + bitMm / 2 - 1e-9,
-    );
+  const near = stars.map(({ xMm, yMm, bitMm }) => {
+    const keepsOff = rings.map((ring) => shapeKeepsOff({ ring }, rules.batten + bitMm / 2));
+    return (byMm: number) => {
+      const [x, y] = upright ? [xMm - byMm, yMm] : [xMm, yMm - byMm];
+      return keepsOff.some((keeps) => !keeps(x, y));
+    };
   });
   if (!near.some((isNear) => isNear(0))) return null;
   const others = new Map<number, LegalRegion>();

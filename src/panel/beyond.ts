@@ -1,6 +1,6 @@
-import Flatbush from "flatbush";
+import { nearBoxes } from "./nearBoxes.ts";
 import type { Panel } from "./panels.ts";
-import type { BoxMm, Ring } from "./rings.ts";
+import type { Ring } from "./rings.ts";
 
 /** How far past each side of its finished box stars are a panel's to take: to the middle of the gap, or to the ceiling's edge. */
 export interface Beyond {
@@ -15,9 +15,6 @@ export interface Beyond {
 
 type Side = "leftMm" | "rightMm" | "bottomMm" | "topMm";
 
-/** Up to so many a look at each is quicker than an index. */
-const FEW_PANELS = 24;
-
 /**
  * @param ceiling  where no more stars are
  * @param reachMm  no star comes from farther
@@ -28,7 +25,7 @@ export function beyondSides(
   reachMm: number,
 ): Beyond[] {
   const boxes = panels.map(({ finished }) => finished);
-  const near = neighbourhood(boxes, reachMm);
+  const near = nearBoxes(boxes, 2 * reachMm);
   return boxes.map((box, i) => {
     const right = box.xMm + box.widthMm;
     const top = box.yMm + box.lengthMm;
@@ -59,16 +56,4 @@ export function beyondSides(
     }
     return { ...beyond, others, ceiling };
   });
-}
-
-function neighbourhood(boxes: readonly BoxMm[], reachMm: number): (i: number) => Iterable<number> {
-  if (boxes.length <= FEW_PANELS) return () => boxes.keys();
-  const index = new Flatbush(boxes.length);
-  for (const { xMm, yMm, widthMm, lengthMm } of boxes) index.add(xMm, yMm, xMm + widthMm, yMm + lengthMm);
-  index.finish();
-  return (i) => {
-    const { xMm, yMm, widthMm, lengthMm } = boxes[i]!;
-    const wide = 2 * reachMm;
-    return index.search(xMm - wide, yMm - wide, xMm + widthMm + wide, yMm + lengthMm + wide);
-  };
 }

@@ -1,5 +1,5 @@
 import type { DrillPlan, FramePlan } from "../plan/plan.ts";
-import { distanceToRing, ringHolds } from "./rings.ts";
+import { shapeKeepsOff } from "./flat.ts";
 import type { WorkPanel } from "./work.ts";
 
 /**
@@ -16,11 +16,6 @@ export function boreFirst(
 ): (x: number, y: number) => boolean {
   if (plan === "none" || frame === null || drill.projection - boardMm >= plan.batten.depth)
     return () => false;
-  const { battens } = frame;
-  return (x, y) =>
-    battens.some(
-      ({ ring }) => ringHolds(ring, x, y) || distanceToRing(ring, x, y) < drill.chuckRadius - FLOAT_MM,
-    );
+  const keepsOff = frame.battens.map(({ ring }) => shapeKeepsOff({ ring }, drill.chuckRadius));
+  return (x, y) => keepsOff.some((keeps) => !keeps(x, y));
 }
-
-const FLOAT_MM = 1e-9;

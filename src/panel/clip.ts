@@ -64,10 +64,3 @@ export const without = (from: readonly Ring[], taken: readonly Ring[]): Ring[] =
       FillRule.NonZero,
     ),
   );
-
-/** Area covered by at least one of the rings. */
-export const coveredAreaMm2 = (rings: readonly Ring[]): number =>
-  toRings(Clipper.union(rings.map(toPath), FillRule.NonZero)).reduce(
-    (sum, ring) => sum + signedAreaMm2(ring),
-    0,
-  );

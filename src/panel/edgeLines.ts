@@ -1,4 +1,5 @@
 import type { Ring } from "./rings.ts";
+import { writtenMm } from "./written.ts";
 
 type Point = readonly [number, number];
 
@@ -50,6 +51,6 @@ export const sideLines = (rings: readonly Ring[]): EdgeLine[] =>
 
 /** A point of a line as it is written. @param t its share of the line */
 export const pointOn = (from: Point, to: Point, t: number): [number, number] => [
-  Math.round((from[0] + t * (to[0] - from[0])) * 100) / 100,
-  Math.round((from[1] + t * (to[1] - from[1])) * 100) / 100,
+  writtenMm(from[0] + t * (to[0] - from[0])),
+  writtenMm(from[1] + t * (to[1] - from[1])),
 ];

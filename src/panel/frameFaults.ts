@@ -1,3 +1,4 @@
+import { pointText as at, upToTenths as mm } from "../plan/mmWords.ts";
 import type { Plan } from "../plan/plan.ts";
 import { commonAreaMm2, drawnIn, mitredOut, without } from "./clip.ts";
 import type { Batten } from "./frame.ts";
@@ -10,9 +11,6 @@ const LEAST_WEB_MM = 60;
 /** What clipping leaves of a side that another one touches. */
 const TOUCHING_MM = 0.1;
 const TOUCHING_MM2 = 1;
-
-const mm = (value: number) => `${Number(value.toFixed(1))}`;
-const at = ([x, y]: readonly [number, number]) => `[${mm(x)}, ${mm(y)}]`;
 
 /** What can be built and may still be a slip: one sentence each, naming the panel. */
 export const panelWarnings = (panels: readonly WorkPanel[], plan: Plan): string[] =>

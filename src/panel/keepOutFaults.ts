@@ -1,9 +1,10 @@
 import type { Finding } from "../plan/errors.ts";
+import { pointText } from "../plan/mmWords.ts";
 import type { Plan } from "../plan/plan.ts";
-import { common } from "./clip.ts";
+import { commonAreaMm2 } from "./clip.ts";
 import { type KeepOut, keepOutsOf, type Shape } from "./keepOuts.ts";
 import { crossingSides, pastWalls } from "./panelFaults.ts";
-import { type Ring, signedAreaMm2 } from "./rings.ts";
+import type { Ring } from "./rings.ts";
 import { roomRing } from "./walls.ts";
 
 /** Corners of the polygon that stands for a circle: 0.1 % of its radius off at most. */
@@ -37,8 +38,7 @@ export function keepOutFaults(plan: Plan): Finding[] {
         },
       ];
     }
-    const inside = common(ring, room).reduce((sum, part) => sum + signedAreaMm2(part), 0);
-    if (inside > 0) return [];
+    if (commonAreaMm2(ring, room) > 0) return [];
     return [
       {
         code: "keep-out-outside-ceiling",
@@ -48,12 +48,8 @@ export function keepOutFaults(plan: Plan): Finding[] {
   });
 }
 
-const mm = (value: number) => `${Number(value.toFixed(1))}`;
-
-const whereabouts = (shape: Shape): string => {
-  const [x, y] = "at" in shape ? shape.at : shape.ring[0]!;
-  return `[${mm(x)}, ${mm(y)}] in the ceiling frame`;
-};
+const whereabouts = (shape: Shape): string =>
+  `${pointText("at" in shape ? shape.at : shape.ring[0]!)} in the ceiling frame`;
 
 /** What of a keep-out lies past the walls: a slip of the tape, or a margin drawn round a thing by the wall. */
 export const keepOutPastWalls = ({ shape }: KeepOut, room: Ring): string | null =>

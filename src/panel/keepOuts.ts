@@ -7,6 +7,7 @@ import {
   type Ring,
   rectangleRing,
   ringHolds,
+  segmentsMeet,
 } from "./rings.ts";
 
 /** A place on the ceiling that holes keep away from. */
@@ -74,7 +75,17 @@ export function keepOutsNear(
   outline: Ring,
   marginMm: number,
 ): KeepOut[] {
+  const its = boxOf(outline);
   return keepOuts.flatMap((keepOut) => {
+    const box = shapeBox(keepOut.shape);
+    const [x, y] = [box.xMm - board.xMm, box.yMm - board.yMm];
+    const apartMm = Math.max(
+      x - its.xMm - its.widthMm,
+      its.xMm - x - box.widthMm,
+      y - its.yMm - its.lengthMm,
+      its.yMm - y - box.lengthMm,
+    );
+    if (apartMm > marginMm + 1e-6) return [];
     const shape = moved(keepOut.shape, -board.xMm, -board.yMm);
     return isWithin(shape, outline, marginMm) ? [{ ...keepOut, shape }] : [];
   });
@@ -93,14 +104,5 @@ function isWithin(shape: Shape, outline: Ring, marginMm: number): boolean {
 }
 
 /** Two rings none of whose corners is near the other may still cross like the strokes of a plus. */
-function sidesMeet(a: Ring, b: Ring): boolean {
-  const turn = (p: readonly number[], q: readonly number[], r: readonly number[]) =>
-    (q[0]! - p[0]!) * (r[1]! - p[1]!) - (q[1]! - p[1]!) * (r[0]! - p[0]!);
-  return a.some((p, i) => {
-    const q = a[(i + 1) % a.length]!;
-    return b.some((r, j) => {
-      const s = b[(j + 1) % b.length]!;
-      return turn(p, q, r) * turn(p, q, s) < 0 && turn(r, s, p) * turn(r, s, q) < 0;
-    });
-  });
-}
+const sidesMeet = (a: Ring, b: Ring): boolean =>
+  a.some((p, i) => b.some((r, j) => segmentsMeet(p, a[(i + 1) % a.length]!, r, b[(j + 1) % b.length]!)));

@@ -3,7 +3,7 @@ import { intersections, meetingsOfCircles } from "./curves.ts";
 import { type Flat, flatRing, ringKeeps, shapeKeepsOff } from "./flat.ts";
 import type { Shape } from "./keepOuts.ts";
 import { type Ring, squaredToSegment } from "./rings.ts";
-import { writtenMm } from "./written.ts";
+import { STEPS_PER_MM, writtenMm } from "./written.ts";
 
 /** What a hole's centre must keep: inside one ring of each group and so far from all their sides, so far off each obstacle. */
 export interface Constraints {
@@ -27,7 +27,6 @@ export interface FoundPoint {
   readonly distance: number;
 }
 
-const STEPS_PER_MM = 100;
 /** How far past the first legal point a free place among other holes is sought at first. */
 const OTHERS_STEP_MM = 4;
 /** Steps about a candidate among which a point of whole hundredths is sought: more only where the region is a sharp corner. */

@@ -1,4 +1,5 @@
 import type { Finding } from "../plan/errors.ts";
+import { upToHundredths as mm } from "../plan/mmWords.ts";
 import type { Plan } from "../plan/plan.ts";
 import { common, without } from "./clip.ts";
 import { type BoxMm, boxOf, type Ring, selfCrossing, signedAreaMm2 } from "./rings.ts";
@@ -7,8 +8,6 @@ import { roomRing } from "./walls.ts";
 /** Less than this is a rounding of the plan's own figures, not an overlap. */
 const TOUCHING_MM = 1e-6;
 const TOUCHING_MM2 = 0.01;
-
-const mm = (value: number) => `${Number(value.toFixed(2))}`;
 
 interface Outline {
   readonly id: string;

@@ -1,5 +1,6 @@
 import { type Finding, UnbuildableError } from "../plan/errors.ts";
-import { rowLetters } from "../plan/panelIds.ts";
+import { upToHundredths as mm } from "../plan/mmWords.ts";
+import { gridId } from "../plan/panelIds.ts";
 import type { PanelOutlinePlan, PanelRectanglePlan, Plan } from "../plan/plan.ts";
 import { largestRectangle } from "./largestRectangle.ts";
 import { inset } from "./mitre.ts";
@@ -124,7 +125,7 @@ function gridOf(plan: Plan): PanelRectanglePlan[] {
     const row = Math.floor(i / columns);
     const column = i % columns;
     return {
-      id: `${rowLetters(row)}${column + 1}`,
+      id: gridId(row, column),
       x: block.xMm + column * (width + gap),
       y: block.yMm + (rows - 1 - row) * (length + gap),
       width,
@@ -132,5 +133,3 @@ function gridOf(plan: Plan): PanelRectanglePlan[] {
     };
   });
 }
-
-const mm = (value: number) => `${Number(value.toFixed(2))}`;

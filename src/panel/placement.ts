@@ -1,8 +1,9 @@
-import Flatbush from "flatbush";
 import type { FramePlan, HoleRulesPlan } from "../plan/plan.ts";
 import type { PointMm } from "../projection/frames.ts";
+import { leastApartMm } from "./clearance.ts";
 import { FullCells } from "./fullCells.ts";
 import { type FoundPoint, LegalRegion, type Others } from "./legal.ts";
+import { boxIndex, FEW_PANELS } from "./nearBoxes.ts";
 import { ringHolds } from "./rings.ts";
 import { makePress, type Press } from "./spread.ts";
 import { TakenHoles } from "./takenHoles.ts";
@@ -58,8 +59,6 @@ export interface TakenHole extends PointMm {
   readonly bitMm: number;
 }
 
-/** Up to so many panels a look at each is quicker than an index, above all at the start of a run. */
-const FEW_PANELS = 24;
 /** A relief hole is worth the trouble when it saves a star at least this much. */
 const BORING_SAVES_MM = 1;
 const FLOAT_MM = 1e-9;
@@ -80,9 +79,11 @@ export function makePlacer(
       ? null
       : new LegalRegion(boredConstraintsOf(panels[panel]!, bitMm, bored.diameter, rules)),
   );
-  const pressOf = remembered((panel, bitMm): Press => makePress(panels[panel]!, bitMm, rules));
+  const pressOf = remembered(
+    (panel, bitMm): Press => makePress(panels[panel]!, bitMm, rules, regionOf(panel, bitMm)),
+  );
 
-  const boxes = panels.length > FEW_PANELS ? indexOf(panels) : null;
+  const boxes = panels.length > FEW_PANELS ? boxIndex(panels.map(({ finished }) => finished)) : null;
   const covers = (panel: number, x: number, y: number): boolean => {
     const { finished, isRectangle, finishedRing } = panels[panel]!;
     return (
@@ -161,13 +162,13 @@ export function makePlacer(
     nearestPlace: (xMm, yMm, bitMm, mayBore = false) =>
       nearest({ xMm, yMm, bitMm, mayBore, reachMm: Number.POSITIVE_INFINITY }, null, null),
     begin({ widestBitMm, taken: already = [] }) {
-      const mostApart = Math.max(rules.spacing, 3 * widestBitMm) + ROUNDING_MM;
+      const mostApart = leastApartMm(rules.spacing, widestBitMm, ROUNDING_MM);
       const taken = new TakenHoles(Math.max(LEAST_CELL_MM, mostApart));
       for (const { xMm, yMm, bitMm } of already) taken.add(xMm, yMm, bitMm);
       // A star that is not moved is rounded once on its board and once on the ceiling: the two may differ.
       const stray = panels.every(({ board }) => isWhole(board.xMm) && isWhole(board.yMm)) ? 0 : ROUNDING_MM;
       const need = (bitMm: number, otherMm: number) =>
-        Math.max(rules.spacing, 3 * Math.max(bitMm, otherMm)) + stray;
+        leastApartMm(rules.spacing, Math.max(bitMm, otherMm), stray);
       const around = (bitMm: number, panel: number): Others => {
         const { xMm, yMm } = panels[panel]!.board;
         return {
@@ -244,12 +245,4 @@ function remembered<T>(make: (panel: number, bitMm: number) => T): (panel: numbe
     list[panel] ??= make(panel, bitMm);
     return list[panel]!;
   };
-}
-
-function indexOf(panels: readonly WorkPanel[]): Flatbush {
-  const index = new Flatbush(panels.length);
-  for (const { finished } of panels)
-    index.add(finished.xMm, finished.yMm, finished.xMm + finished.widthMm, finished.yMm + finished.lengthMm);
-  index.finish();
-  return index;
 }

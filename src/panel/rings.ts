@@ -108,7 +108,8 @@ function foldsBack(a: Corner, b: Corner, c: Corner, d: Corner, second: boolean):
   return (corner[0] - from[0]) * (to[0] - corner[0]) + (corner[1] - from[1]) * (to[1] - corner[1]) < 0;
 }
 
-function segmentsMeet(a: Corner, b: Corner, c: Corner, d: Corner): boolean {
+/** True when two straight pieces cross or touch. */
+export function segmentsMeet(a: Corner, b: Corner, c: Corner, d: Corner): boolean {
   const [abc, abd, cda, cdb] = [turn(a, b, c), turn(a, b, d), turn(c, d, a), turn(c, d, b)];
   if (abc * abd < 0 && cda * cdb < 0) return true;
   const on = (p: Corner, q: Corner, r: Corner) =>

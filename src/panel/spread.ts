@@ -1,7 +1,7 @@
 import type { HoleRulesPlan } from "../plan/plan.ts";
 import { LegalRegion } from "./legal.ts";
 import { distanceToRing, ringHolds } from "./rings.ts";
-import { constraintsOf, keepOutConstraints, legalCells, type WorkPanel } from "./work.ts";
+import { keepOutConstraints, legalCells, type WorkPanel } from "./work.ts";
 
 /*
  * Moved to the nearest legal point, the stars behind a batten would line up along it. Instead a dead strip of depth D and the legal
@@ -22,11 +22,9 @@ function pressed(u: number, deadMm: number, liveMm: number): number {
 /** Where a star would go on its panel before rules are asked, in the panel's face frame. */
 export type Press = (x: number, y: number) => readonly [number, number];
 
-export function makePress(panel: WorkPanel, bitMm: number, rules: HoleRulesPlan): Press {
-  if (!panel.isRectangle) {
-    const whole = new LegalRegion(constraintsOf(panel, bitMm, rules));
-    return alongRays(whole, rules.maxShift, isItsOwn(panel));
-  }
+/** @param whole where the bit may go on the panel */
+export function makePress(panel: WorkPanel, bitMm: number, rules: HoleRulesPlan, whole: LegalRegion): Press {
+  if (!panel.isRectangle) return alongRays(whole, rules.maxShift, isItsOwn(panel));
   const byAxes = alongAxes(panel, bitMm, rules);
   // Battens of the person's own and keep-outs are pressed away from after the frame.
   const extra = (panel.frame?.battens ?? [])

@@ -1,3 +1,4 @@
+import { pointText } from "../plan/mmWords.ts";
 import type { Plan, WallSide } from "../plan/plan.ts";
 import { boxOf, counterClockwise, type Ring, rectangleRing } from "./rings.ts";
 
@@ -17,7 +18,6 @@ export const roomRing = ({ ceiling }: Plan): Ring =>
     ceiling.outline ?? rectangleRing({ xMm: 0, yMm: 0, widthMm: ceiling.width, lengthMm: ceiling.length }),
   );
 
-const mm = (value: number) => `${Number(value.toFixed(1))}`;
 const span = ({ from, to }: Pick<Wall, "from" | "to">) => Math.hypot(to[0] - from[0], to[1] - from[1]);
 
 /**
@@ -41,7 +41,7 @@ export function wallsOf(plan: Plan): Wall[] {
     const outermost = Math.min(...alike.map(({ reach }) => reach));
     const [main] = alike.filter(({ reach }) => reach <= outermost + 1e-6).sort((a, b) => span(b) - span(a));
     const { from, to, side } = wall;
-    const ends = `${side} wall from [${mm(from[0])}, ${mm(from[1])}] to [${mm(to[0])}, ${mm(to[1])}]`;
+    const ends = `${side} wall from ${pointText(from)} to ${pointText(to)}`;
     return { from, to, side, name: wall === main ? (plan.walls[side] ?? `${side} wall`) : ends };
   });
 }

@@ -8,7 +8,7 @@ import type { Ring } from "./rings.ts";
  */
 export const CORNER_SLACK_MM = 0.0075;
 const RADIUS_MM = 0.005;
-const STEPS_PER_MM = 100;
+export const STEPS_PER_MM = 100;
 
 export const isWhole = (mm: number): boolean =>
   Math.abs(mm * STEPS_PER_MM - Math.round(mm * STEPS_PER_MM)) < 1e-6;

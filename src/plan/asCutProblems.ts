@@ -1,6 +1,5 @@
 import type { Problem } from "./describeIssue.ts";
-import { nearestName } from "./nearestName.ts";
-import { panelIdsOf } from "./panelIds.ts";
+import { noSuchPanel, panelIdsOf } from "./panelIds.ts";
 import type { PlanInput } from "./schema.ts";
 
 /** A tape and a saw do not differ by more: two figures were swapped, or a slip of the unit. */
@@ -15,14 +14,7 @@ export function asCutProblems({ asCut, panels }: PlanInput): Problem[] {
   const known = new Set(ids);
   return Object.entries(asCut).flatMap(([id, { width, length, diagonals }]): Problem[] => {
     const problem = (message: string, atKey = false): Problem[] => [{ path: ["asCut", id], atKey, message }];
-    if (!known.has(id)) {
-      const near = nearestName(id, ids);
-      const some = ids.length > 12 ? `${ids.slice(0, 12).join(", ")} and so on` : ids.join(", ");
-      return problem(
-        `there is no panel ${JSON.stringify(id)}; ${near ? `did you mean ${near}?` : `there are ${some}`}`,
-        true,
-      );
-    }
+    if (!known.has(id)) return problem(noSuchPanel(id, ids), true);
     const listed = Array.isArray(panels) ? panels.find((panel) => panel.id === id) : undefined;
     if (listed !== undefined && "outline" in listed) {
       return problem(

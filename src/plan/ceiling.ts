@@ -1,4 +1,5 @@
 import type { Finding } from "./errors.ts";
+import { upToHundredths as mm } from "./mmWords.ts";
 import type { CeilingPlan, PointPlan, RoomMeasuresPlan } from "./plan.ts";
 import { fitRoom } from "./roomFit.ts";
 import type { PlanInput } from "./schema.ts";
@@ -10,8 +11,6 @@ const SAME_MM = 0.0051;
 
 /** Further off the best fit than this, some tape was read wrong by 40 mm or more (see `buildWarnings.ts`). */
 const WORST_MISFIT_MM = 10;
-
-const mm = (value: number) => `${Number(value.toFixed(2))}`;
 
 /**
  * Width, length and outline of the ceiling in the person's own frame, from whichever of its three forms they wrote. A filled plan has

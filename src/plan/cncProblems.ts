@@ -1,5 +1,6 @@
 import { holeDepthMm, LEAST_SAFE_HEIGHT_MM, overdrillMm, RETRACT_MM } from "./cncDepth.ts";
 import type { Problem } from "./describeIssue.ts";
+import { upToHundredths as mm } from "./mmWords.ts";
 import type { PlanInput } from "./schema.ts";
 
 /** Left of the sacrificial board under the deepest hole. */
@@ -9,8 +10,6 @@ const LEFT_UNDER_MM = 1;
 const LEAST_PIN_DEEP_MM = 3;
 /** A pilot bit wider than the widest bit by more than this is a slip of the unit. */
 const PILOT_WIDER_MM = 1;
-
-const mm = (value: number) => `${Number(value.toFixed(2))}`;
 
 /**
  * What the machine's keys ask for and cannot be.

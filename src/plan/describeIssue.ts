@@ -146,7 +146,6 @@ const WANTED: Readonly<Record<string, string>> = {
   "cnc.feed": "millimetres a minute into the board as a plain number, such as 200",
   "cnc.scribeFeed": "millimetres a minute of the scribing tool as a plain number, such as 600",
   asCut: "the boards as measured, by panel: {A1: {width: 1386mm, length: 1487mm}}",
-  "asCut.diagonals": "{risingRight, fallingRight}, as seen from the room",
 };
 
 const pattern = (path: Path): string =>
@@ -219,14 +218,12 @@ export function describeIssue(issue: z.core.$ZodIssue, data: unknown, base: Path
       return branch.flatMap((inner) => describeIssue(inner, data, path));
     }
     case "invalid_type": {
-      if (issue.expected === "never") return one(issue.message);
       if (seen === undefined)
         return one(`missing; write ${wanted ?? KINDS[issue.expected] ?? issue.expected}`);
       return one(`${shown(seen)} is not ${wanted ?? KINDS[issue.expected] ?? issue.expected}`);
     }
     case "invalid_value":
       if (seen === undefined) return one(`missing; write ${wanted ?? issue.values.join(" or ")}`);
-      if (issue.message.includes("not built into")) return one(issue.message);
       return one(`${shown(seen)} is not ${wanted ?? issue.values.map(String).join(" or ")}`);
     case "too_small":
     case "too_big": {
@@ -239,7 +236,6 @@ export function describeIssue(issue: z.core.$ZodIssue, data: unknown, base: Path
           : issue.inclusive
             ? "at most"
             : "less than";
-      if (issue.message.includes("not built into")) return one(issue.message);
       if (wanted && Array.isArray(seen))
         return one(
           `a list of ${seen.length} is too ${issue.code === "too_small" ? "short" : "long"}; write ${wanted}`,

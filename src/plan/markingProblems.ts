@@ -1,6 +1,5 @@
 import type { Problem } from "./describeIssue.ts";
-import { nearestName } from "./nearestName.ts";
-import { panelIdsOf } from "./panelIds.ts";
+import { noSuchPanel, panelIdsOf } from "./panelIds.ts";
 import type { PictureCorners } from "./plan.ts";
 import type { PlanInput } from "./schema.ts";
 
@@ -46,12 +45,6 @@ export function markingProblems({ marking, panels }: PlanInput): Problem[] {
     if (fault !== null) problem(["keystone", i, "corners"], fault);
   }
   return problems;
-}
-
-function noSuchPanel(id: string, known: readonly string[]): string {
-  const near = nearestName(id, known);
-  const some = known.length > 12 ? `${known.slice(0, 12).join(", ")} and so on` : known.join(", ");
-  return `there is no panel ${JSON.stringify(id)}; ${near ? `did you mean ${near}?` : `there are ${some}`}`;
 }
 
 /** Names the set of panels: the order in which they are written makes no other picture. */

@@ -1,3 +1,4 @@
+import { upToHundredths as mm } from "./mmWords.ts";
 import type { FibreSizePlan } from "./plan.ts";
 import type { PlanInput } from "./schema.ts";
 
@@ -5,8 +6,6 @@ import type { PlanInput } from "./schema.ts";
 const WIDER_THAN_BIT_MM = 1;
 /** Less wood beside a relief hole splits. Common practice, no source. */
 const LEAST_WOOD_MM = 3;
-
-const mm = (value: number) => `${Number(value.toFixed(2))}`;
 
 /** A relief hole too narrow for the bits of the stars that it is for, or too wide for the batten that it goes through. */
 export function reliefProblems(

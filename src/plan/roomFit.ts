@@ -1,3 +1,4 @@
+import { upToHundredths as mm } from "./mmWords.ts";
 import type { RoomMeasuresPlan, WallSide } from "./plan.ts";
 
 /** Lower-left, lower-right, upper-right, upper-left: as seen from below, the lower wall's left end at the origin. */
@@ -47,7 +48,6 @@ const TRIANGLES = [
   [TOP, RIGHT, FALLING],
 ] as const;
 
-const mm = (value: number) => `${Number(value.toFixed(2))}`;
 const told = (values: Six) => (index: number) => `${ROOM_MEASURES[index]!} (${mm(values[index]!)} mm)`;
 
 /**

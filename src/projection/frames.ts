@@ -68,10 +68,7 @@ export function inCeilingFrame(plan: Plan): Plan {
     drawnAs: "fromBelow",
     view,
     // Sides and diagonals are named as seen from below in any case.
-    ceiling:
-      plan.ceiling.outline === undefined
-        ? plan.ceiling
-        : { ...plan.ceiling, outline: plan.ceiling.outline.map(([x, y]) => [reflectXMm(x, width), y]) },
+    ceiling: plan.ceiling.outline === undefined ? plan.ceiling : reflected(plan.ceiling, width),
     panels: Array.isArray(plan.panels)
       ? plan.panels.map((panel: PanelRectanglePlan | PanelOutlinePlan) => reflected(panel, width))
       : plan.panels,

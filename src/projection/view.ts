@@ -10,7 +10,7 @@ import { keyError } from "../plan/errors.ts";
 import type { ProjectionName, ViewPlan } from "../plan/plan.ts";
 import { azimuthDeg, directionOf } from "../sky/apparent.ts";
 import { cross, dot, type Matrix3, normalise, type Vector3 } from "../sky/matrix.ts";
-import type { PointMm } from "./frames.ts";
+import { farthestCornerMm, type PointMm } from "./frames.ts";
 import { NO_SLIDE, type Slide } from "./slide.ts";
 
 const RAD = Math.PI / 180;
@@ -257,11 +257,7 @@ function rolled([x0, x1, x2, y0, y1, y2, z0, z1, z2]: Matrix3, rollDeg: number):
 }
 
 function refuseWideEye(eye: PointMm, belowMm: number, ceiling: { width: number; length: number }): void {
-  const farthest = Math.max(
-    ...[0, ceiling.width].flatMap((x) =>
-      [0, ceiling.length].map((y) => Math.hypot(x - eye.xMm, y - eye.yMm)),
-    ),
-  );
+  const farthest = farthestCornerMm(eye, ceiling);
   const fieldDeg = (2 * Math.atan2(farthest, belowMm)) / RAD;
   if (fieldDeg > EYE_FIELD_LIMIT_DEG) {
     const least = Math.ceil(farthest / Math.tan((EYE_FIELD_LIMIT_DEG / 2) * RAD));

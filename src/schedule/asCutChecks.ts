@@ -1,11 +1,10 @@
 import { distanceToRing, ringHolds } from "../panel/rings.ts";
 import type { Finding } from "../plan/errors.ts";
+import { upToHundredths as mm } from "../plan/mmWords.ts";
 import type { Plan } from "../plan/plan.ts";
 import { boardAsCut, type CutPanelRecord, ringAsCut } from "./asCut.ts";
 import { outOfSquareWords } from "./outOfSquare.ts";
 import type { Hole, PanelRecord } from "./types.ts";
-
-const mm = (value: number) => `${Number(value.toFixed(2))}`;
 
 /** A saw is not that far out: two figures were swapped, or another panel was measured. */
 const NOT_THIS_BOARD_MM = 10;

@@ -6,10 +6,9 @@ import { type KeepOut, keepOutsOf } from "../panel/keepOuts.ts";
 import { panelNames } from "../panel/panelNames.ts";
 import { roomRing } from "../panel/walls.ts";
 import type { WorkPanel } from "../panel/work.ts";
+import { upToTenths as mm, pointText as point } from "../plan/mmWords.ts";
 import type { KeepOutKind, Plan } from "../plan/plan.ts";
 import { fitRoom } from "../plan/roomFit.ts";
-
-const mm = (value: number) => `${Number(value.toFixed(1))}`;
 
 /**
  * What a builder should hear of the room, its keep-outs and the frames before cutting.
@@ -103,8 +102,6 @@ function edgeBattenWarnings({ frame }: Plan, panels: readonly WorkPanel[]): stri
     `${panelNames(unhung.map(({ id }) => id))}: within the inset of ${mm(frame.inset)} mm the board is narrower than a batten of ${mm(frame.batten.width)} mm: no hanging points; take a smaller inset, narrower battens or larger panels`,
   ];
 }
-
-const point = ([x, y]: readonly [number, number]) => `[${mm(x)}, ${mm(y)}]`;
 
 const unscrewedWarnings = (panels: readonly WorkPanel[]): string[] =>
   panels.flatMap(({ id, frame }) => {

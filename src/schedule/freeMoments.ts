@@ -5,13 +5,12 @@ import type { Plan } from "../plan/plan.ts";
 import { resolveAim } from "../projection/aim.ts";
 import { inCeilingFrame } from "../projection/frames.ts";
 import { NO_SLIDE } from "../projection/slide.ts";
-import { resolveMoment } from "../sky/civilTime.ts";
-import { localClock } from "../sky/localClock.ts";
 import { type Observer, observerAt } from "../sky/observer.ts";
 import type { SkyData } from "../sky/skyData.ts";
 import { type BrightSky, brightest, brightObjects, type HowBright } from "./brightObjects.ts";
 import { brightShifts } from "./brightPlaces.ts";
 import { called } from "./fidelityShifts.ts";
+import { planClock } from "./nightsTimes.ts";
 import { hundredths } from "./rounding.ts";
 import { allowsSlide, bestSlide, QUICK, slideReachMm } from "./slide.ts";
 
@@ -63,17 +62,10 @@ interface Seen {
  */
 export function freeMoments(given: Plan, sky: SkyData, minutes: number): FreeMoments {
   const plan = inCeilingFrame(given);
-  const { place } = plan;
-  const moment = resolveMoment(plan.moment, place.timeZone, place.country);
-  const clock = localClock(place.timeZone, moment);
+  const { moment, clock, geoPlace } = planClock(plan);
   const stock = strandStock(plan.fibre);
   const placer = makePlacer(workPanels(plan), plan.holes, plan.frame);
-  const at = (minute: number): Observer =>
-    observerAt(moment.instantUtcMs + minute * 60_000, {
-      latitudeDeg: place.latitude,
-      longitudeDeg: place.longitude,
-      elevationM: place.elevation,
-    });
+  const at = (minute: number): Observer => observerAt(moment.instantUtcMs + minute * 60_000, geoPlace);
   const bright = (minute: number, wanted: HowBright) =>
     brightObjects(plan, sky, at(minute), wanted, allowsSlide(plan) ? slideReachMm(plan) : 0);
 

@@ -1,3 +1,4 @@
+import { listed } from "../plan/listed.ts";
 import type { Plan } from "../plan/plan.ts";
 import { darknessOf, sunAltitudeDeg } from "../sky/darkness.ts";
 import { DARK_BELOW_DEG } from "../sky/nightsDark.ts";
@@ -125,6 +126,3 @@ function moonReason(up: boolean, litFraction: number): string {
   if (!up) return "the Moon down";
   return litFraction < THIN_MOON ? `a thin Moon, ${lit}` : `the Moon up, ${lit}`;
 }
-
-const listed = (names: readonly string[]): string =>
-  names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;

@@ -1,11 +1,10 @@
+import { upToHundredths as mm } from "../plan/mmWords.ts";
 import { type CutPanelRecord, outOfSquareMm } from "./asCut.ts";
 import type { PanelRecord } from "./types.ts";
 
 /** More than this from square is told. */
 const TOLD_MM = 1;
 const FLOAT = 1e-6;
-
-const mm = (value: number) => `${Number(value.toFixed(2))}`;
 
 /**
  * How a board is out of square and what to measure from, in one sentence for any output; null where it is square to 1 mm, or was never measured.

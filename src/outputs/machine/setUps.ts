@@ -1,3 +1,4 @@
+import { leastApartMm } from "../../panel/clearance.ts";
 import { distanceToRing, pieceInside, ringHolds } from "../../panel/rings.ts";
 import { UnbuildableError } from "../../plan/errors.ts";
 import type { Plan } from "../../plan/plan.ts";
@@ -276,7 +277,7 @@ function dowelSpots(
     ) &&
     holes.every(
       (hole) =>
-        Math.hypot(x - hole.xMm, y - hole.yMm) >= Math.max(rules.spacing, 3 * Math.max(bitMm, hole.bitMm)),
+        Math.hypot(x - hole.xMm, y - hole.yMm) >= leastApartMm(rules.spacing, Math.max(bitMm, hole.bitMm), 0),
     );
   // The best pair lies at the ends: the extreme spots in eight directions.
   const best: { x: number; y: number; worth: number }[] = [];

@@ -1,3 +1,4 @@
+import { upToTenths as mm } from "../../plan/mmWords.ts";
 import { pageSizeMm } from "../../plan/paper.ts";
 import type { Plan, WallSide } from "../../plan/plan.ts";
 import { CAPITALS } from "../../render/font.ts";
@@ -172,5 +173,3 @@ function drawEdgeLabel(
   page.words(`BACK · ${name}${reference}`, x, topMm + 5.6, { sizeMm: 2.8, roomMm });
   page.words(`${wallWords(edge)} · ${besideWords(edge)}`, x, topMm + 10.6, { sizeMm: 3.4, roomMm });
 }
-
-const mm = (value: number) => String(Number(value.toFixed(1)));

@@ -1,3 +1,4 @@
+import { upToHundredths } from "../../plan/mmWords.ts";
 import type { Plan, WallSide } from "../../plan/plan.ts";
 import { faceToBack } from "../../projection/frames.ts";
 import { withTrueCorners } from "../../schedule/asCut.ts";
@@ -99,7 +100,7 @@ export function templateScene(
     })),
     holes: shown.map((hole, i) => ({ ...hole, place: places[i]! })),
     gridX: gridX(frame, widthMm),
-    gridY: steps(lengthMm).map((atMm) => ({ atMm, words: `y ${shortMm(atMm)}` })),
+    gridY: steps(lengthMm).map((atMm) => ({ atMm, words: `y ${upToHundredths(atMm)}` })),
     edges: edgeWords(frame, edges),
     sizes: [...marks.values()]
       .map((mark) => ({ mark, count: holes.filter((hole) => hole.diameterMm === mark.diameterMm).length }))
@@ -113,12 +114,13 @@ const steps = (spanMm: number) =>
 /** Lines are counted from the reference edge in both frames: a board cut a little narrow moves none of them. */
 const gridX = (frame: Frame, widthMm: number): GridLine[] =>
   steps(widthMm).map((fromReferenceMm) => {
-    if (frame === "FACE") return { atMm: fromReferenceMm, words: `x ${shortMm(fromReferenceMm)}` };
+    if (frame === "FACE") return { atMm: fromReferenceMm, words: `x ${upToHundredths(fromReferenceMm)}` };
     const { xMm } = faceToBack({ xMm: fromReferenceMm, yMm: 0 }, widthMm);
-    return { atMm: xMm, words: `x ${shortMm(xMm)} (${shortMm(fromReferenceMm)} from the reference edge)` };
+    return {
+      atMm: xMm,
+      words: `x ${upToHundredths(xMm)} (${upToHundredths(fromReferenceMm)} from the reference edge)`,
+    };
   });
-
-export const shortMm = (value: number): string => String(Number(value.toFixed(2)));
 
 function edgeWords(frame: Frame, edges: ReturnType<typeof panelEdges>): Readonly<Record<WallSide, string>> {
   const words = {} as Record<WallSide, string>;
