@@ -42,7 +42,7 @@ export async function folderContent(
   content.set("ceiling.svg", await drawWorkingDrawing(schedule, view, "svg", 0, terminal));
   for (const [path, picture] of await markingFiles(pictures, schedule, shippedFont(), terminal))
     content.set(path, picture);
-  const diametersMm = schedule.fidelity.strands.map(({ diameterMm }) => diameterMm);
+  const diametersMm = schedule.plan.fibre.sizes.map(({ diameter }) => diameter);
   for (const panel of schedule.panels) {
     const holes = schedule.holes.filter((hole) => hole.panel === panel.id);
     const board = boardAsCut(panel, schedule.plan);

@@ -1,5 +1,6 @@
 import type { HoleRulesPlan } from "../plan/plan.ts";
 import { shapeKeepsOff } from "./flat.ts";
+import { crossDividesWidth } from "./frame.ts";
 import { LegalRegion } from "./legal.ts";
 import { boxOf, type Ring } from "./rings.ts";
 import { constraintsOf, type WorkPanel } from "./work.ts";
@@ -43,7 +44,7 @@ export function battenMoves(
   const moves = panels.flatMap((panel, i): BattenMove[] => {
     const cross = (panel.frame?.battens ?? []).filter(({ kind }) => kind === "cross");
     const { widthMm, lengthMm } = boxOf(panel.boardRing);
-    const upright = widthMm >= lengthMm;
+    const upright = crossDividesWidth(panel);
     // A notch may cut one batten in two: they share their centre line and move together.
     const centres = [...new Set(cross.map(({ from }) => (upright ? from[0] : from[1])))].sort(
       (a, b) => a - b,

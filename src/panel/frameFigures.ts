@@ -35,7 +35,6 @@ function figuresOf(plan: Plan, frame: FramePlan, panels: readonly WorkPanel[]): 
   const framed = panels.map((panel) => ({ ...panel, frame: frameOf(panel, frame), keepOuts: [] }));
   const finishedMm2 = framed.reduce((sum, { finishedRing }) => sum + signedAreaMm2(finishedRing), 0);
   const legalMm2 = framed.reduce((sum, panel) => sum + legalAreaMm2(panel, bitMm, frame, plan), 0);
-  const widestBayMm = Math.max(...framed.map((panel) => bayMm(panel, frame)));
   return {
     lying: width > depth ? "flat" : width < depth ? "on edge" : "square",
     widthMm: width,
@@ -44,8 +43,14 @@ function figuresOf(plan: Plan, frame: FramePlan, panels: readonly WorkPanel[]): 
       plan.fabric.thickness + Math.max(plan.holes.edge, frame.inset + width + plan.holes.batten) + bitMm / 2,
     deadShare: 1 - legalMm2 / finishedMm2,
     aboveBattensMm: plan.cavity === undefined ? null : plan.cavity - depth,
-    sag: widestBayMm > 0 ? boardSag(plan.board, widestBayMm) : null,
+    sag: widestSag(plan, frame, panels),
   };
+}
+
+/** Of the widest bay of all panels; null when nothing is known of the board. */
+export function widestSag(plan: Plan, frame: FramePlan, panels: readonly Panel[]): Sag | null {
+  const widestBayMm = Math.max(...panels.map((panel) => bayMm(panel, frame)));
+  return widestBayMm > 0 ? boardSag(plan.board, widestBayMm) : null;
 }
 
 function legalAreaMm2(panel: WorkPanel, bitMm: number, frame: FramePlan, plan: Plan): number {

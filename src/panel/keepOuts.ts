@@ -54,6 +54,26 @@ export const shapeHolds = (shape: Shape, x: number, y: number): boolean =>
     ? ringHolds(shape.ring, x, y)
     : Math.hypot(x - shape.at[0], y - shape.at[1]) < shape.radiusMm;
 
+/**
+ * How far a star may be moved whose true point lies here, and the keep-out that drops it; of several the last.
+ * @param keepOuts ceiling frame, as is the point
+ */
+export function starReach(
+  keepOuts: readonly KeepOut[],
+  x: number,
+  y: number,
+  maxShiftMm: number,
+): { readonly reachMm: number; readonly droppedBy: KeepOut | null } {
+  let reachMm = maxShiftMm;
+  let droppedBy: KeepOut | null = null;
+  for (const keepOut of keepOuts) {
+    if (!shapeHolds(keepOut.shape, x, y)) continue;
+    if (keepOut.stars === "drop") droppedBy = keepOut;
+    reachMm = Math.min(reachMm, keepOut.upToMm ?? maxShiftMm);
+  }
+  return { reachMm, droppedBy };
+}
+
 export function shapeBox(shape: Shape): BoxMm {
   if ("ring" in shape) return boxOf(shape.ring);
   const { at, radiusMm } = shape;

@@ -42,7 +42,10 @@ export function drawCeiling(scene: CeilingScene, font: Font, widthPx?: number): 
   const legend = { rowsMm: rows.map(({ heightMm }) => heightMm), titleMm: titleHeightMm + 3 };
   const sheet = layOutSheet(scene, chains, legend, text);
   const { frame, columns } = sheet;
-  const symbols = symbolsOf(scene.sizes.map(({ diameterMm }) => diameterMm));
+  const ofPlan = symbolsOf(scene.planSizesMm);
+  const symbols = new Map(
+    scene.sizes.map(({ diameterMm }) => [diameterMm, ofPlan.get(diameterMm)!] as const),
+  );
   const style: MarkStyle = {
     denominator: frame.denominator,
     symbols,

@@ -123,16 +123,19 @@ export function drilling(scene: CeilingScene, style: MarkStyle): string {
     ...relief,
     "</g>",
     '<g id="holes">',
-    ...scene.sizes.flatMap(({ diameterMm, bitMm }) => [
-      `<g class="size" data-diameter-mm="${diameterMm}" data-bit-mm="${bitMm}" data-symbol="${symbols.get(diameterMm)!.name}">`,
-      ...scene.holes
-        .filter((hole) => hole.diameterMm === diameterMm)
-        .map(
-          (hole) =>
-            `<use id="hole-${hole.hole}" href="#${symbolId(diameterMm)}" x="${n(hole.ceilingXMm)}" y="${n(hole.ceilingYMm)}"/>`,
-        ),
-      "</g>",
-    ]),
+    // The thinnest last: small marks lie on large ones, not under them.
+    ...[...scene.sizes]
+      .reverse()
+      .flatMap(({ diameterMm, bitMm }) => [
+        `<g class="size" data-diameter-mm="${diameterMm}" data-bit-mm="${bitMm}" data-symbol="${symbols.get(diameterMm)!.name}">`,
+        ...scene.holes
+          .filter((hole) => hole.diameterMm === diameterMm)
+          .map(
+            (hole) =>
+              `<use id="hole-${hole.hole}" href="#${symbolId(diameterMm)}" x="${n(hole.ceilingXMm)}" y="${n(hole.ceilingYMm)}"/>`,
+          ),
+        "</g>",
+      ]),
     "</g>",
   ].join("\n");
 }

@@ -22,6 +22,8 @@ export interface CeilingScene {
   readonly panels: readonly CeilingPanel[];
   readonly keepOuts: readonly KeepOut[];
   readonly holes: readonly Hole[];
+  /** Diameters of all sizes of the plan, with holes or without. */
+  readonly planSizesMm: readonly number[];
   /** Of the holes, thinnest first. */
   readonly sizes: readonly { readonly diameterMm: number; readonly bitMm: number; readonly count: number }[];
   /** Ids of holes through a batten, and the diameter of the relief holes behind them. */
@@ -69,6 +71,7 @@ export function ceilingSceneOf(schedule: Schedule, view: View): CeilingScene {
     panels: panels.map(ceilingPanel),
     keepOuts: keepOutsOf(inCeilingFrame(plan).keepOut),
     holes,
+    planSizesMm: plan.fibre.sizes.map(({ diameter }) => diameter),
     sizes: sizesOf(holes),
     bored: new Set(panels.flatMap((panel) => panel.boredHoles)),
     reliefMm: framed?.bored?.diameter ?? null,

@@ -15,7 +15,7 @@ export interface SizeSymbol {
 
 /**
  * A symbol for each diameter: the four common ones always have the same; others get further shapes in black, thinnest first.
- * @param diametersMm  each once
+ * @param diametersMm  all sizes of the plan, each once, so that one has the same symbol on every sheet
  */
 export function symbolsOf(diametersMm: readonly number[]): ReadonlyMap<number, SizeSymbol> {
   const symbols = new Map<number, SizeSymbol>();
@@ -132,7 +132,7 @@ function otherSymbol(index: number, diameterMm: number): SizeSymbol {
         plus(r).map(([x, y]) => [(x - y) * turned, (x + y) * turned]),
       );
     default: {
-      const points = index - 4 + 4;
+      const points = index;
       return shape(
         `star of ${points} points`,
         corners(2 * points, 90, (k) => (k % 2 === 0 ? r : 0.45 * r)),

@@ -1,5 +1,5 @@
 import type { StrandStock } from "../fibre/stock.ts";
-import { keepOutsOf, shapeHolds } from "../panel/keepOuts.ts";
+import { keepOutsOf, starReach } from "../panel/keepOuts.ts";
 import type { Placer } from "../panel/placement.ts";
 import type { Plan } from "../plan/plan.ts";
 import { type Slide, slidPoint } from "../projection/slide.ts";
@@ -56,14 +56,10 @@ export function brightShifts(
   const total = objects.reduce((sum, { inside }, i) => sum + (inside ? weights[i]! : 0), 0);
 
   const shiftOf = (x: number, y: number, rank: number): number => {
-    let reach = maxShift;
-    for (const { shape, stars, upToMm } of keepOuts) {
-      if (!shapeHolds(shape, x, y)) continue;
-      if (stars === "drop") return Number.POSITIVE_INFINITY;
-      reach = Math.min(reach, upToMm ?? maxShift);
-    }
+    const { reachMm, droppedBy } = starReach(keepOuts, x, y, maxShift);
+    if (droppedBy !== null) return Number.POSITIVE_INFINITY;
     const place = placer.nearestPlace(x, y, bits[rank] ?? thinnest, rank < bored);
-    return place === null || place.shiftMm > reach ? Number.POSITIVE_INFINITY : place.shiftMm;
+    return place === null || place.shiftMm > reachMm ? Number.POSITIVE_INFINITY : place.shiftMm;
   };
 
   return (slide, giveUpAt = Number.POSITIVE_INFINITY) => {

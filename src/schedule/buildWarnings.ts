@@ -1,5 +1,6 @@
 import { lacksEdgeBattens } from "../panel/battenFaults.ts";
 import { lostFixings, SCREW_CORNER_MM, SCREW_EDGE_MM, weakScrews } from "../panel/buildFaults.ts";
+import { widestSag } from "../panel/frameFigures.ts";
 import { HANGER_OFF_SCREW_MM } from "../panel/hangers.ts";
 import { keepOutPastWalls } from "../panel/keepOutFaults.ts";
 import { type KeepOut, keepOutsOf } from "../panel/keepOuts.ts";
@@ -24,7 +25,19 @@ export const buildWarnings = (plan: Plan, panels: readonly WorkPanel[]): string[
   ...unscrewedWarnings(panels),
   ...hangerWarnings(panels),
   ...cavityWarning(plan),
+  ...sagWarning(plan, panels),
 ];
+
+/** Of its span: a bow that everybody sees. Common practice, no source. */
+const PLAIN_SAG = 1 / 100;
+
+function sagWarning(plan: Plan, panels: readonly WorkPanel[]): string[] {
+  const sag = plan.frame === "none" ? null : widestSag(plan, plan.frame, panels);
+  if (sag === null || sag.sagMm <= PLAIN_SAG * sag.spanMm) return [];
+  return [
+    `the board would sag ${mm(sag.sagMm)} mm between battens ${mm(sag.spanMm)} mm apart: add cross battens (frame.crossBattens) or take a thicker board`,
+  ];
+}
 
 /** The best fit leaves a wrong diagonal about a quarter of its error, a wrong side an eighth (in a square room). */
 const NOTABLE_MISFIT_MM = 3;

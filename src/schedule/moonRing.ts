@@ -1,5 +1,6 @@
 import type { StrandStock } from "../fibre/stock.ts";
 import { leastApartMm, makeClearance } from "../panel/clearance.ts";
+import { keepOutsOf, starReach } from "../panel/keepOuts.ts";
 import type { Placer } from "../panel/placement.ts";
 import { UnbuildableError } from "../plan/errors.ts";
 import type { Plan } from "../plan/plan.ts";
@@ -122,13 +123,15 @@ function placed(
 ): Pick<UngradedHole, "skyPoint" | "enu" | "place">[] {
   const clearance = makeClearance(plan.holes.spacing, bitMm);
   const { width, length } = plan.ceiling;
+  const keepOuts = keepOutsOf(plan.keepOut);
   return outline
     .flatMap((skyPoint) => {
       const { xMm, yMm } = skyPoint;
       const enu = view.unproject(skyPoint);
       const place = placer.nearestPlace(xMm, yMm, bitMm);
       const onCeiling = xMm >= 0 && xMm <= width && yMm >= 0 && yMm <= length;
-      return enu !== null && onCeiling && place !== null && place.shiftMm <= plan.holes.maxShift
+      const { reachMm, droppedBy } = starReach(keepOuts, xMm, yMm, plan.holes.maxShift);
+      return enu !== null && onCeiling && droppedBy === null && place !== null && place.shiftMm <= reachMm
         ? [{ skyPoint, enu, place }]
         : [];
     })
@@ -167,7 +170,7 @@ function thinWarning(
 const lostWarning = (points: number, holes: number): string | null =>
   points === holes
     ? null
-    : `${points - holes} of the ${points} holes of the Moon's ring are left out: no place within maxShift keeps its distance from the margins and from the others`;
+    : `${points - holes} of the ${points} holes of the Moon's ring are left out: they lie under a keep-out that drops stars, or no place within reach keeps its distance from margins, keep-outs and the others`;
 
 function dentWarning(holes: readonly UngradedHole[]): string | null {
   const moved = holes.filter(({ place }) => place.shiftMm > DENT_MM);

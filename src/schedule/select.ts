@@ -1,7 +1,7 @@
 import { type Graded, strandBySize } from "../fibre/grade.ts";
 import { type MergedObjects, mergeClose } from "../fibre/merge.ts";
 import type { StrandStock } from "../fibre/stock.ts";
-import { keepOutsOf, shapeHolds } from "../panel/keepOuts.ts";
+import { keepOutsOf, starReach } from "../panel/keepOuts.ts";
 import type { Place, Placer, TakenHole, Wanted } from "../panel/placement.ts";
 import type { Plan } from "../plan/plan.ts";
 import type { Field } from "../projection/field.ts";
@@ -44,6 +44,8 @@ export function selectHoles(
   const thinnestBitMm = Math.min(...stock.map((size) => size.bitMm));
   const { xMm, yMm } = field;
   const reach = underKeepOuts(field, plan, rules.maxShift, (i, why) => {
+    // One that does not compete has its reason, or its light from elsewhere.
+    if (!competes[i]) return;
     competes[i] = 0;
     reasons.set(i, why);
   });
@@ -131,11 +133,9 @@ function underKeepOuts(
   if (keepOuts.length === 0) return () => maxShiftMm;
   const reach = new Float64Array(field.count).fill(maxShiftMm);
   for (let i = 0; i < field.count; i++) {
-    for (const keepOut of keepOuts) {
-      if (!shapeHolds(keepOut.shape, field.xMm[i]!, field.yMm[i]!)) continue;
-      if (keepOut.stars === "drop") drop(i, `under the ${keepOut.kind} ${keepOut.id}`);
-      reach[i] = Math.min(reach[i]!, keepOut.upToMm ?? maxShiftMm);
-    }
+    const { reachMm, droppedBy } = starReach(keepOuts, field.xMm[i]!, field.yMm[i]!, maxShiftMm);
+    if (droppedBy !== null) drop(i, `under the ${droppedBy.kind} ${droppedBy.id}`);
+    reach[i] = reachMm;
   }
   return (i) => reach[i]!;
 }

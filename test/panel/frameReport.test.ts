@@ -77,6 +77,25 @@ describe("battens flat and on edge", () => {
   });
 });
 
+describe("a board that would sag for all to see", () => {
+  const warned = (changes: Record<string, unknown>) => {
+    const plan = planWith(changes);
+    return buildWarnings(plan, workPanels(plan)).join();
+  };
+  it("is warned of from a hundredth of its span", () => {
+    // Worked out above for the same beam: the sag grows with the fourth power of the span.
+    const one = { panels: [panel(1200, 1200)], ...batten(38, 19, { crossBattens: 0 }) };
+    const sag = figures(one)[0]!.sag!;
+    expect(sag.sagMm).toBeGreaterThan(sag.spanMm / 100);
+    expect(warned(one)).toContain(
+      `would sag ${sag.sagMm.toFixed(1)} mm between battens ${sag.spanMm} mm apart: add cross battens (frame.crossBattens)`,
+    );
+    const two = { panels: [panel(1200, 1200)], ...batten(38, 19, { crossBattens: 2 }) };
+    expect(warned(two)).not.toContain("would sag");
+    expect(warned({ panels: [panel(1200, 1200)] })).not.toContain("would sag");
+  });
+});
+
 describe("a cross batten in the way of bright stars", () => {
   const plan = planWith({ panels: [panel(1000, 800)], ...batten(38, 19) });
   const panels = workPanels(plan);
@@ -99,6 +118,17 @@ describe("a cross batten in the way of bright stars", () => {
     expect(move(478, 490, 495, 540, 440)).toMatchObject({ byMm: 15, frees: [0, 1] });
     // With 560 closed from 35.7 on, and a star at 500 too: 24.3 frees all four.
     expect(move(478, 490, 495, 500, 560)).toMatchObject({ byMm: 25, frees: [0, 1, 2, 3] });
+  });
+
+  it("is moved across itself on a board that is square to the hundredth, but not quite", () => {
+    // 600.006 long and 600.004 wide: the batten divides the length and lies level at 300.003.
+    const plan = planWith({ panels: [panel(600.004, 600.006)], ...batten(38, 19) });
+    const level = workPanels(plan);
+    const cross = level[0]!.frame!.battens.find(({ kind }) => kind === "cross")!;
+    expect(cross.from[1]).toBeCloseTo(300.003, 2);
+    const [move] = battenMoves(level, [[{ xMm: 200, yMm: 310, bitMm: 0.6 }]], plan.holes);
+    expect(move).toMatchObject({ upright: false, frees: [0] });
+    expect(move!.atMm).toBeCloseTo(300.003, 2);
   });
 
   it("is left where it is when no star gains, or one is closed for every one freed", () => {

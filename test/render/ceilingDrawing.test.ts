@@ -1,6 +1,7 @@
 import sharp from "sharp";
 import { beforeAll, describe, expect, it } from "vitest";
 import { type CeilingDrawing, ceilingSceneOf, drawCeiling } from "../../src/render/index.ts";
+import { symbolsOf } from "../../src/render/sizeSymbols.ts";
 import { planAndSchedule } from "../../src/schedule/makeSchedule.ts";
 import type { Schedule } from "../../src/schedule/types.ts";
 import { planWith } from "../plan/testPlan.ts";
@@ -54,6 +55,26 @@ beforeAll(() => {
 });
 
 describe("the working drawing's holes", () => {
+  it("have the symbols that the plan's sizes have on every sheet, with a size among them that has no strands", () => {
+    const { drawing: odd } = draw({
+      fibre: {
+        sizes: [
+          { diameter: 0.55, bit: 0.65 },
+          { diameter: 0.6, bit: 0.7 },
+          { diameter: 0.8, bit: 0.9 },
+        ],
+        bundles: { count: 1, strands: { "0.6mm": 60, "0.8mm": 20 } },
+      },
+    });
+    const drawn = groupsOf(group(odd.svg, "holes"), "size").map((size) => [
+      attribute(size, "data-diameter-mm"),
+      attribute(size, "data-symbol"),
+    ]);
+    const symbols = symbolsOf([0.55, 0.6, 0.8]);
+    // The thinnest last: small marks lie on large ones.
+    expect(drawn).toEqual([0.8, 0.6].map((mm) => [String(mm), symbols.get(mm)!.name]));
+  });
+
   it("are those of the schedule, each once, at its drilled place in ceiling mm, among its own size", () => {
     const drawn = groupsOf(group(svg, "holes"), "size").flatMap((size) =>
       elements(size, "use").map((use) => ({

@@ -88,6 +88,7 @@ function inventedCeiling(
       },
     })),
     holes,
+    planSizesMm: [0.5],
     sizes: [{ diameterMm: 0.5, bitMm: 0.6, count: 200 }],
     bored: new Set(),
     reliefMm: null,

@@ -47,6 +47,47 @@ const towardLight = (ring: readonly Hole[], centre: { xMm: number; yMm: number }
   ] as const;
 };
 
+describe("the Moon's ring under a keep-out", () => {
+  const [phase] = moonPhases();
+  const over = (more: Record<string, unknown>, side: number, off = 0, at = phase!) => {
+    const bare = domeWith(at);
+    const { xMm, yMm } = moonPoint(bare);
+    const square = { x: xMm - side / 2 + off, y: yMm - side / 2, width: side, length: side };
+    const keepOut = [{ id: "G", kind: "luminaire", ...square, ...more }];
+    return { bare, plan: domeWith(at, { drawnAs: "fromBelow", keepOut }) };
+  };
+  it.each([
+    ["that drops stars", { stars: "drop" }],
+    ["that moves them a little", { upTo: 2 }],
+  ])("%s keeps its rule, and loses the holes that it covers", (_, more) => {
+    for (const off of [-75, 0, 75]) {
+      const { bare, plan } = over(more, 60, off);
+      const schedule = make(plan);
+      expect(validateSchedule(schedule)).toEqual([]);
+      const ring = ringOf(schedule).length;
+      if (off !== 0) expect(ring).toBeLessThanOrEqual(ringOf(make(bare)).length);
+      expect(ring).toBeGreaterThan(0);
+    }
+    const lost = [-75, 75].map((off) => ringOf(make(over(more, 60, off).plan)).length);
+    expect(Math.min(...lost)).toBeLessThan(ringOf(make(domeWith(phase!))).length);
+  });
+  it("over its middle alone takes nothing from it, and the Moon is told of once", () => {
+    // A Moon whose terminator keeps well off its middle.
+    const clear = moonPhases().find((each) => {
+      const bare = domeWith(each);
+      const { xMm, yMm } = moonPoint(bare);
+      return ringOf(make(bare)).every(
+        ({ ceilingXMm, ceilingYMm }) => Math.hypot(ceilingXMm - xMm, ceilingYMm - yMm) > 25,
+      );
+    });
+    const { bare, plan } = over({ stars: "drop" }, 7, 0, clear!);
+    const schedule = make(plan);
+    expect(validateSchedule(schedule)).toEqual([]);
+    expect(ringOf(schedule)).toHaveLength(ringOf(make(bare)).length);
+    expect(schedule.left.filter(({ name }) => name === "Moon")).toEqual([]);
+  });
+});
+
 describe("the Moon's ring", () => {
   it.each(moonPhases())("at $utc is lit on the side and to the part that astropy has", (reference) => {
     const plan = domeWith(reference);

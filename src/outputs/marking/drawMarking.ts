@@ -26,11 +26,7 @@ export interface DrawnMarking {
  * A picture for a projector: boards in true proportion or as measured corners warp them, FACE up, a symbol at each hole whose middle
  * is the hole's centre. Points are transformed, symbols and words are not. Colour is for the marks alone: all else is grey.
  */
-export function drawMarking(
-  picture: MarkingPicture,
-  { plan, holes, fidelity }: Schedule,
-  font: Font,
-): DrawnMarking {
+export function drawMarking(picture: MarkingPicture, { plan, holes }: Schedule, font: Font): DrawnMarking {
   const { marking, walls } = plan;
   const theme = THEMES[marking.background];
   const canvas: Canvas = {
@@ -41,8 +37,8 @@ export function drawMarking(
     unitPx: canvasUnitPx(picture),
     taken: boxGrid(96 * canvasUnitPx(picture)),
   };
-  // Of the whole ceiling, so that a size has one symbol on all pictures.
-  const symbols = symbolsOf(fidelity.strands.map(({ diameterMm }) => diameterMm));
+  // Of the whole plan, so that a size has one symbol on every sheet.
+  const symbols = symbolsOf(plan.fibre.sizes.map(({ diameter }) => diameter));
   const marks = placeMarks(canvas, symbols);
   drawBoards(canvas, marking.grid);
   drawEdgeNames(canvas, walls);
